@@ -1,0 +1,90 @@
+import type { Point } from '../geometry/point';
+import type { Outcome } from '../geometry/outcome';
+import type { VersionReport } from '../measure/versionReport';
+import type { Garment } from '../pattern/garment';
+
+/** The stations of the path, in the maker's order. */
+export const places = ['bring-in', 'mark', 'fan', 'true', 'finish', 'print'] as const;
+export type Place = (typeof places)[number];
+
+/** What a press on the table does. `hand` works on whatever handle lies under it; the rest draw or place something. */
+export type Tool = 'hand' | 'pen' | 'corner' | 'notch' | 'grain' | 'drill' | 'measure';
+
+/** Where the table is looked at from: model point at the middle of the view, and screen pixels per mm. Never undone. */
+export interface Camera {
+  readonly centre: Point;
+  readonly pixelsPerMm: number;
+}
+
+export type Selection =
+  | { readonly kind: 'slash'; readonly piece: string; readonly slash: string }
+  | { readonly kind: 'fullness-line'; readonly piece: string }
+  | { readonly kind: 'hem-handle'; readonly piece: string; readonly end: 'centre' | 'side' }
+  | { readonly kind: 'edge'; readonly piece: string; readonly edge: string }
+  | { readonly kind: 'notch'; readonly piece: string; readonly notch: string }
+  | { readonly kind: 'node'; readonly piece: string; readonly edge: string; readonly segment: number };
+
+export interface Notice {
+  readonly tone: 'done' | 'warning' | 'refused';
+  readonly sentence: string;
+}
+
+/** One undo step: the whole document before and after, and what to call it. */
+export interface Commit {
+  readonly label: string;
+  readonly before: Garment;
+  readonly after: Garment;
+}
+
+export interface AppState {
+  /** The committed document; null on the first screen. */
+  readonly garment: Garment | null;
+  /** The document while a drag or a half-typed number is live. Always computes without failure. */
+  readonly preview: Garment | null;
+  readonly past: readonly Commit[];
+  readonly future: readonly Commit[];
+  readonly place: Place;
+  readonly tool: Tool;
+  readonly activePiece: string | null;
+  /** null: the block itself is on the table. */
+  readonly activeVersion: string | null;
+  /** A version id, or `block`, drawn faintly under the piece; null for none. */
+  readonly ghost: string | null;
+  readonly selection: Selection | null;
+  readonly camera: Camera;
+  readonly notice: Notice | null;
+  /** One line that says what the press under the pointer would do. */
+  readonly hint: string | null;
+  readonly saved: 'saved' | 'saving' | 'failed';
+}
+
+/** Changes the document; must be pure. Returning the same object means nothing changed. */
+export type Change = (garment: Garment) => Garment;
+
+export interface AppActions {
+  /** The only way to alter the document. Refused, with the last good state kept, when the change breaks a rule or its recipe cannot be worked. */
+  commit(label: string, change: Change): Outcome<Garment>;
+  /** Shows press-time document + whole change; refused previews keep the last good one and set the notice. */
+  showPreview(change: Change): Outcome<Garment>;
+  dropPreview(): void;
+  undo(): void;
+  redo(): void;
+  openGarment(garment: Garment): void;
+  closeGarment(): void;
+  goTo(place: Place): void;
+  pickTool(tool: Tool): void;
+  pickPiece(piece: string): void;
+  takeDown(version: string | null): void;
+  layGhost(version: string | null): void;
+  select(selection: Selection | null): void;
+  look(camera: Camera): void;
+  notify(notice: Notice | null): void;
+  setHint(hint: string | null): void;
+  markSaved(saved: AppState['saved']): void;
+}
+
+/** What the table and the slip read: the shown document (preview or committed) and the worked active version. */
+export interface Shown {
+  readonly garment: Garment;
+  readonly report: VersionReport;
+}
