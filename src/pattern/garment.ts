@@ -1,13 +1,15 @@
+import type { LengthUnit } from '../units/length';
 import type { Piece } from './piece';
 import type { Recipe } from './recipe';
 
-/** How lengths are shown; inside everything is mm. */
-export type LengthUnit = 'cm' | 'mm' | 'in';
+export type { LengthUnit };
 
 /** The document: block pieces, the seams between them, and the versions made from them. */
 export interface Garment {
   readonly id: string;
   readonly name: string;
+  /** Where it comes from and what to know about it, for the maker. */
+  readonly note?: string;
   readonly unit: LengthUnit;
   readonly blocks: readonly BlockPiece[];
   readonly seamLinks: readonly SeamLink[];
