@@ -34,18 +34,20 @@ export function cross(a: Point, b: Point): number {
   return a.x * b.y - a.y * b.x;
 }
 
-/** Length of a vector, mm. */
+/** Length of a vector, mm. (Math.hypot costs several times as much and guards sizes that no garment has.) */
 export function norm(a: Point): number {
-  return Math.hypot(a.x, a.y);
+  return Math.sqrt(a.x * a.x + a.y * a.y);
 }
 
 export function distance(a: Point, b: Point): number {
-  return Math.hypot(b.x - a.x, b.y - a.y);
+  const x = b.x - a.x;
+  const y = b.y - a.y;
+  return Math.sqrt(x * x + y * y);
 }
 
 /** Unit vector in the direction of a; the zero vector stays zero. */
 export function unit(a: Point): Point {
-  const length = Math.hypot(a.x, a.y);
+  const length = norm(a);
   return length === 0 ? { x: 0, y: 0 } : { x: a.x / length, y: a.y / length };
 }
 
