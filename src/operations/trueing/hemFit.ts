@@ -1,0 +1,145 @@
+import type { CubicSegment } from '../../geometry/segment';
+import { pencilLine } from '../../geometry/tolerance';
+import { descend } from './hemDescent';
+import { type HemFrame, hemKernel } from './hemKernel';
+import { splineSegments } from './hemSpline';
+import { linearStart } from './hemStart';
+import { coarseTarget, exactTarget, type HemRun, type HemTarget } from './hemTarget';
+
+export interface HemProblem {
+  readonly frame: HemFrame;
+  readonly run: HemRun;
+  /** Handle lengths set by the maker, mm; null lets the fit choose. */
+  readonly handles: { readonly start: number | null; readonly end: number | null };
+}
+
+export interface HemFit {
+  /** From the centre line to the side. */
+  readonly segments: readonly CubicSegment[];
+  readonly handles: { readonly start: number; readonly end: number };
+  /** Value of the functional, mm3. */
+  readonly objective: number;
+  /** Integral of the squared distances to the target, mm3. */
+  readonly closeness: number;
+  readonly target: HemTarget;
+  /** Parameter on the curve of the point nearest to each target point, in spans. */
+  readonly feet: Float64Array;
+}
+
+/**
+ * Handle lengths to start from, as multiples of those of the linear start. Mirror minima exist, where the curve is
+ * full at one end or at the other, so both leans are tried.
+ */
+const leans: readonly (readonly [number, number])[] = [
+  [0.5, 1.5],
+  [1.5, 0.5],
+  [0.5, 0.5],
+  [1.5, 1.5],
+];
+
+/** After this many rounds a start that is not yet within `hopeless` of the best is given up. */
+const trialRounds = 4;
+const hopeless = 2;
+/** A minimum on the few points within this factor of the best may still win on the exact sums. */
+const rivalFactor = 1.3;
+/** Minima whose unknowns differ by less than this part of the hem's length are the same. */
+const sameMinimum = 0.02;
+
+interface Candidate {
+  readonly q: Float64Array;
+  readonly value: number;
+}
+
+/**
+ * The fair hem curve: least squares to the target with given end tangents and a fairness term, by the functional and
+ * quadrature of docs/maths/trueing.md.
+ *
+ * Five starts are run on few points: the linear one to the bottom, the leaning ones as long as they promise; when the
+ * first already lies within a pencil line of the strips no other can matter and they are left out. The best, and a
+ * rival nearly as good, are carried to convergence on the exact sums.
+ */
+export function fitHem(problem: HemProblem): HemFit {
+  const { frame, run, handles } = problem;
+  const { spans, length } = frame;
+  const candidates = roughMinima(problem);
+  const target = exactTarget(run);
+  const exact = hemKernel(frame, target);
+  let best: HemFit | null = null;
+  for (const { q, value } of candidates) {
+    if (value > rivalFactor * candidates[0]!.value) break;
+    const feet = firstFeet(target, spans);
+    const objective = descend(exact, q, feet, heldUnknowns(handles, spans), {
+      step: length * 1e-7,
+      rounds: 60,
+      damping: 1e-6,
+      smallestHandle: length * 1e-3,
+    });
+    if (best !== null && objective >= best.objective) continue;
+    best = {
+      segments: splineSegments(spans, exact.controls),
+      handles: { start: q[0]!, end: q[1]! },
+      objective,
+      closeness: exact.closeness(),
+      target,
+      feet,
+    };
+  }
+  return best!;
+}
+
+/** Distinct minima of the functional on few points, best first. */
+function roughMinima({ frame, run, handles }: HemProblem): Candidate[] {
+  const { spans, length } = frame;
+  const held = heldUnknowns(handles, spans);
+  const points = coarseTarget(run);
+  const kernel = hemKernel(frame, points);
+  const feet = new Float64Array(points.count);
+  const descent = (q: Float64Array, rounds: number): Candidate => {
+    feet.set(firstFeet(points, spans));
+    const value = descend(kernel, q, feet, held, {
+      step: length * 1e-4,
+      rounds,
+      damping: 1e-4,
+      smallestHandle: length * 1e-3,
+    });
+    return { q, value };
+  };
+  const fixed = new Float64Array(2 * spans).fill(Number.NaN);
+  if (handles.start !== null) fixed[0] = handles.start;
+  if (handles.end !== null) fixed[1] = handles.end;
+
+  const linear = linearStart(frame, points, fixed);
+  const middle = [Math.max(linear[0]!, length * 0.02), Math.max(linear[1]!, length * 0.02)] as const;
+  const minima = [descent(linear, 40)];
+  const spread = Math.sqrt(kernel.closeness() / length);
+  if (spread < pencilLine || (held[0] && held[1])) return minima;
+
+  const trials: Candidate[] = [];
+  for (const [start, end] of leans) {
+    if (!held[0]) fixed[0] = start * middle[0];
+    if (!held[1]) fixed[1] = end * middle[1];
+    trials.push(descent(linearStart(frame, points, fixed), trialRounds));
+  }
+  for (const trial of trials) {
+    if (trial.value > hopeless * minima[0]!.value || minima.some((known) => same(known.q, trial.q, length))) continue;
+    const found = descent(trial.q, 40);
+    if (!minima.some((known) => same(known.q, found.q, length))) minima.push(found);
+    minima.sort((a, b) => a.value - b.value);
+  }
+  return minima;
+}
+
+function same(a: Float64Array, b: Float64Array, length: number): boolean {
+  return a.every((x, i) => Math.abs(x - b[i]!) < sameMinimum * length);
+}
+
+function heldUnknowns(handles: HemProblem['handles'], spans: number): boolean[] {
+  return Array.from(
+    { length: 2 * spans },
+    (_, i) => (i === 0 && handles.start !== null) || (i === 1 && handles.end !== null),
+  );
+}
+
+function firstFeet(target: HemTarget, spans: number): Float64Array {
+  return target.guess.map((fraction) => fraction * spans);
+}

@@ -1,0 +1,186 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { flattenPath } from '../../src/geometry/flatten';
+import { endTangent, pathLength, startTangent } from '../../src/geometry/path';
+import { angleBetween, cross, distance, type Point, subtract } from '../../src/geometry/point';
+import { movePoint } from '../../src/geometry/rigidMove';
+import type { Path, Segment } from '../../src/geometry/segment';
+import { workPiece } from '../../src/operations/recipe';
+import type { WorkedPiece } from '../../src/operations/worked';
+import type { Edge, Piece } from '../../src/pattern/piece';
+import type { FanStep, Recipe, TrueStep } from '../../src/pattern/recipe';
+import { type PieceDraft, pieceDrafts, rigidMoves } from '../support/arbitraries';
+import { mirrorPiece } from '../support/drafting/mirror';
+import { fanSteps } from '../support/fanSteps';
+import { movedPiece } from '../support/movedPiece';
+import { withoutNegativeZero } from '../support/plainData';
+import { trueSteps } from '../support/trueSteps';
+
+const runs = { numRuns: 2000 };
+
+interface Drawn {
+  readonly draft: PieceDraft;
+  readonly fanStep: FanStep;
+  readonly trueStep: TrueStep;
+}
+
+function jobs(): fc.Arbitrary<Drawn> {
+  return pieceDrafts().chain((draft) =>
+    fc.record({ draft: fc.constant(draft), fanStep: fanSteps(draft), trueStep: trueSteps() }),
+  );
+}
+
+function recipeOf({ fanStep, trueStep }: Drawn): Recipe {
+  return [fanStep, trueStep];
+}
+
+/** Jobs that are accepted; the others are passed over (fast-check fails a run that passes over too many). */
+function accepted(drawn: Drawn): WorkedPiece {
+  const result = workPiece(drawn.draft.piece, recipeOf(drawn));
+  fc.pre(result.ok);
+  return result.value;
+}
+
+function edgeOf(piece: Piece, id: string): Edge {
+  return piece.edges.find((edge) => edge.id === id)!;
+}
+
+function points(segment: Segment): Point[] {
+  return segment.kind === 'line'
+    ? [segment.start, segment.end]
+    : [segment.start, segment.control1, segment.control2, segment.end];
+}
+
+function allPoints(piece: Piece): Point[] {
+  return piece.edges.flatMap(({ path }) => path.flatMap(points));
+}
+
+describe('a trued piece, whatever the piece, the fan and the trueing', () => {
+  it('keeps the side seam at the length of the block, plus the drop, to 1e-9 mm', () => {
+    fc.assert(
+      fc.property(jobs(), (drawn) => {
+        const { trueStep, draft } = drawn;
+        // A torn hinge that is not blended stays open by choice.
+        fc.pre(trueStep.side.up > 0 || trueStep.side.down > 0);
+        const { piece } = accepted(drawn);
+        const before = pathLength(edgeOf(draft.piece, draft.side).path);
+        const after = pathLength(edgeOf(piece, draft.side).path);
+        expect(Math.abs(after - before - trueStep.hem.drop.side)).toBeLessThan(1e-9);
+      }),
+      runs,
+    );
+  }, 120_000);
+
+  it('meets centre line and side seam square to 1e-6 radians when square corners are wanted', () => {
+    fc.assert(
+      fc.property(jobs(), (drawn) => {
+        fc.pre(drawn.trueStep.hem.corners === 'square');
+        const { piece, trued } = accepted(drawn);
+        for (const corner of cornersOf(piece, drawn.draft.hem))
+          expect(Math.abs(corner - Math.PI / 2)).toBeLessThan(1e-6);
+        expect(Math.abs(trued!.cornerCentre - Math.PI / 2)).toBeLessThan(1e-6);
+        expect(Math.abs(trued!.cornerSide - Math.PI / 2)).toBeLessThan(1e-6);
+      }),
+      runs,
+    );
+  }, 120_000);
+
+  it('has a closed outline that does not cross itself, or is refused with a sentence', () => {
+    fc.assert(
+      fc.property(jobs(), (drawn) => {
+        const result = workPiece(drawn.draft.piece, recipeOf(drawn));
+        if (!result.ok) {
+          expect(result.sentence).toMatch(/^[A-Z“].*[.]$/);
+          return;
+        }
+        const outline = result.value.piece.edges.flatMap(({ path }) => path);
+        outline.forEach((segment, i) => {
+          expect(segment.start).toEqual(outline[(i + outline.length - 1) % outline.length]!.end);
+        });
+        expect(polygonCrosses(outline)).toBe(false);
+      }),
+      runs,
+    );
+  }, 120_000);
+
+  it('gives the mirrored piece for the mirrored block, or refuses it alike', () => {
+    fc.assert(
+      fc.property(jobs(), (drawn) => {
+        const { piece } = drawn.draft;
+        const upright = workPiece(piece, recipeOf(drawn));
+        const mirrored = workPiece(mirrorPiece({ ...piece, locked: true }, 0), recipeOf(drawn));
+        expect(mirrored.ok ? 'accepted' : mirrored.code).toBe(upright.ok ? 'accepted' : upright.code);
+        if (!upright.ok || !mirrored.ok) return;
+        const back = mirrorPiece({ ...mirrored.value.piece, locked: true }, 0);
+        for (const { id, path } of upright.value.piece.edges) {
+          const other = edgeOf(back, id).path.flatMap(points);
+          const expected = path.flatMap(points);
+          expect(other).toHaveLength(expected.length);
+          for (const [i, p] of other.entries()) expect(distance(p, expected[i]!)).toBeLessThan(1e-6);
+        }
+      }),
+      runs,
+    );
+  }, 120_000);
+
+  it('gives the turned piece for the turned block', () => {
+    fc.assert(
+      fc.property(jobs(), rigidMoves(), (drawn, move) => {
+        const upright = accepted(drawn);
+        const turned = workPiece(movedPiece(drawn.draft.piece, move), recipeOf(drawn));
+        fc.pre(turned.ok);
+        expect(Math.abs(turned.value.sweepAfter! - upright.sweepAfter!)).toBeLessThan(1e-6);
+        expect(Math.abs(turned.value.areaAfter - upright.areaAfter)).toBeLessThan(1e-3);
+        const expected = allPoints(upright.piece).map((p) => movePoint(move, p));
+        for (const [i, p] of allPoints(turned.value.piece).entries()) {
+          expect(distance(p, expected[i]!)).toBeLessThan(1e-4);
+        }
+      }),
+      runs,
+    );
+  }, 120_000);
+
+  it('is plain data: block and recipe written down and read back give the same piece, and so does the piece', () => {
+    fc.assert(
+      fc.property(jobs(), (drawn) => {
+        const worked = accepted(drawn);
+        const again = workPiece(reread(drawn.draft.piece), reread(recipeOf(drawn)));
+        expect(again.ok && withoutNegativeZero(again.value.piece)).toEqual(withoutNegativeZero(worked.piece));
+        expect(reread(worked)).toStrictEqual(withoutNegativeZero(worked));
+      }),
+      runs,
+    );
+  }, 120_000);
+});
+
+function reread<T>(value: T): T {
+  return JSON.parse(JSON.stringify(value)) as T;
+}
+
+/** Inner angles at both ends of an edge. */
+function cornersOf({ edges }: Piece, id: string): [number, number] {
+  const at = edges.findIndex((edge) => edge.id === id);
+  const before = edges[(at + edges.length - 1) % edges.length]!;
+  const after = edges[(at + 1) % edges.length]!;
+  const corner = (arriving: Edge, leaving: Edge) =>
+    Math.PI + angleBetween(endTangent(arriving.path), startTangent(leaving.path));
+  return [corner(before, edges[at]!), corner(edges[at]!, after)];
+}
+
+/** Whether the outline, as a polygon to a tenth of a mm, crosses itself; every pair of sides is looked at. */
+function polygonCrosses(outline: Path): boolean {
+  const corners = flattenPath(outline, 0.1);
+  const count = corners.length - 1;
+  for (let i = 0; i < count; i++) {
+    for (let j = i + 2; j < count; j++) {
+      if (i === 0 && j === count - 1) continue;
+      const [a, b, c, d] = [corners[i]!, corners[i + 1]!, corners[j]!, corners[j + 1]!];
+      const ab = subtract(b, a);
+      const cd = subtract(d, c);
+      const first = cross(ab, subtract(c, a)) * cross(ab, subtract(d, a));
+      const second = cross(cd, subtract(a, c)) * cross(cd, subtract(b, c));
+      if (first < 0 && second < 0) return true;
+    }
+  }
+  return false;
+}
