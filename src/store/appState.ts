@@ -1,5 +1,5 @@
-import type { Point } from '../geometry/point';
 import type { Outcome } from '../geometry/outcome';
+import type { Point } from '../geometry/point';
 import type { VersionReport } from '../measure/versionReport';
 import type { Garment } from '../pattern/garment';
 
@@ -18,11 +18,22 @@ export interface Camera {
 
 export type Selection =
   | { readonly kind: 'slash'; readonly piece: string; readonly slash: string }
+  | { readonly kind: 'opening'; readonly piece: string; readonly slash: string }
   | { readonly kind: 'fullness-line'; readonly piece: string }
   | { readonly kind: 'hem-handle'; readonly piece: string; readonly end: 'centre' | 'side' }
   | { readonly kind: 'edge'; readonly piece: string; readonly edge: string }
+  | { readonly kind: 'hem-drop'; readonly piece: string; readonly end: 'centre' | 'side' }
   | { readonly kind: 'notch'; readonly piece: string; readonly notch: string }
-  | { readonly kind: 'node'; readonly piece: string; readonly edge: string; readonly segment: number };
+  | { readonly kind: 'drill-hole'; readonly piece: string; readonly hole: string }
+  | { readonly kind: 'grain-end'; readonly piece: string; readonly end: 'start' | 'end' }
+  /** Outline node at the start of a segment; `handle` names one of its curve handles instead of the node itself. */
+  | {
+      readonly kind: 'node';
+      readonly piece: string;
+      readonly edge: string;
+      readonly segment: number;
+      readonly handle?: 'in' | 'out';
+    };
 
 export interface Notice {
   readonly tone: 'done' | 'warning' | 'refused';
@@ -58,8 +69,8 @@ export interface AppState {
   readonly saved: 'saved' | 'saving' | 'failed';
 }
 
-/** Changes the document; must be pure. Returning the same object means nothing changed. */
-export type Change = (garment: Garment) => Garment;
+/** Changes the document; must be pure. Returning the same object means nothing changed; a failure refuses the change. */
+export type Change = (garment: Garment) => Garment | Outcome<Garment>;
 
 export interface AppActions {
   /** The only way to alter the document. Refused, with the last good state kept, when the change breaks a rule or its recipe cannot be worked. */

@@ -1,0 +1,50 @@
+import { fail, type Outcome, succeed } from '../geometry/outcome';
+import type { FanStep, Opening, SlashLine } from '../pattern/recipe';
+
+/** Most slash lines a piece takes; far more than anyone cuts, few enough to stay quick. */
+export const mostSlashes = 96;
+
+const closedSlash: Opening = { measure: 'chord', hem: 0, far: 0 };
+
+/** An opening of `hem` mm at the hem, measured the way it was before; one given as an angle becomes a straight opening. */
+export function openedBy(opening: Opening, hem: number): Opening {
+  if (opening.measure === 'arc') return { measure: 'arc', hem };
+  return { measure: 'chord', hem, far: opening.measure === 'chord' ? opening.far : 0 };
+}
+
+/** Every opening made `factor` times as large; `far` ends stay as they are. */
+export function scaledOpening(opening: Opening, factor: number): Opening {
+  return opening.measure === 'angle'
+    ? { measure: 'angle', angle: opening.angle * factor }
+    : { ...opening, hem: opening.hem * factor };
+}
+
+/** `count` slash lines evenly spaced across; openings are kept in order and further lines take the last one's. */
+export function withSlashCount(step: FanStep, count: number): Outcome<FanStep> {
+  if (!(Number.isInteger(count) && count >= 1 && count <= mostSlashes)) {
+    return fail('slash-count-wrong', `Choose from 1 to ${mostSlashes} slash lines.`);
+  }
+  const ids = idsFor(step.slashes, count);
+  const slashes = ids.map((id, index) => ({
+    id,
+    across: (index + 1) / (count + 1),
+    tilt: 0,
+    opening: step.slashes[Math.min(index, step.slashes.length - 1)]?.opening ?? closedSlash,
+  }));
+  return succeed({ ...step, slashes });
+}
+
+/** The ids the lines have, then new ones that differ from them. */
+function idsFor(present: readonly SlashLine[], count: number): string[] {
+  const ids = present.slice(0, count).map((slash) => slash.id);
+  for (let number = 1; ids.length < count; number += 1) {
+    if (!ids.includes(`s${number}`)) ids.push(`s${number}`);
+  }
+  return ids;
+}
+
+export function withSlash(step: FanStep, slash: string, change: (line: SlashLine) => SlashLine): Outcome<FanStep> {
+  if (!step.slashes.some((line) => line.id === slash))
+    return fail('slash-unknown', 'This slash line is not there any more.');
+  return succeed({ ...step, slashes: step.slashes.map((line) => (line.id === slash ? change(line) : line)) });
+}

@@ -1,0 +1,88 @@
+import 'fake-indexeddb/auto';
+import { afterEach, describe, expect, it, vi } from 'vitest';
+import { openStorage } from '../../src/storage/storage';
+import { attachAutosave } from '../../src/store/autosave';
+import { createAppStore } from '../../src/store/store';
+import { draftSleevelessTop } from '../support/drafting/sleevelessTop';
+import { createFakeBox } from '../support/fakeBox';
+import { must } from '../support/testStore';
+
+const top = draftSleevelessTop();
+const renamed = (name: string) => ({ ...top, name });
+let databases = 0;
+let clock = 0;
+
+function browser() {
+  databases += 1;
+  const name = `moment-${databases}`;
+  const box = createFakeBox();
+  const now = () => new Date(Date.UTC(2026, 0, 1, 0, 0, clock++)).toISOString();
+  return { box, open: () => openStorage({ name, box, now }) };
+}
+
+afterEach(() => vi.unstubAllGlobals());
+
+describe('the last moment of a page', () => {
+  it('is found by the next page and then cleared away', async () => {
+    const { box, open } = browser();
+    await open().saveGarment(top);
+    expect(open().saveAtOnce(renamed('Last'))).toBe(true);
+    expect(must(await open().loadGarment(top.id)).name).toBe('Last');
+    expect(must(await open().listGarments())).toMatchObject([{ name: 'Last' }]);
+    expect(box.entries.size).toBe(0);
+  });
+
+  it('gives way to what was saved later', async () => {
+    const { box, open } = browser();
+    open().saveAtOnce(renamed('Older'));
+    const left = new Map(box.entries);
+    await open().saveGarment(renamed('Newer'));
+    for (const [key, value] of left) box.entries.set(key, value);
+    expect(must(await open().loadGarment(top.id)).name).toBe('Newer');
+  });
+
+  it('that cannot be read is kept aside, byte for byte', async () => {
+    const { box, open } = browser();
+    open().saveAtOnce(top);
+    const [[key, value]] = [...box.entries] as [[string, string]];
+    box.entries.set(key, JSON.stringify({ ...JSON.parse(value), text: '{"format": "hingeline-pro' }));
+    expect(must(await open().listKept())).toMatchObject([{ text: '{"format": "hingeline-pro' }]);
+    expect(must(await open().listGarments())).toEqual([]);
+    expect(box.entries.size).toBe(0);
+  });
+
+  it.each(['', 'nonsense', '[]', '{"text": 5, "saved": ""}'])('ignores “%s” in its place', async (junk) => {
+    const { box, open } = browser();
+    open().saveAtOnce(top);
+    for (const key of box.entries.keys()) box.entries.set(key, junk);
+    expect(must(await open().listGarments())).toEqual([]);
+  });
+
+  it('says so when there is no room, or no such storage', () => {
+    const { box, open } = browser();
+    vi.spyOn(box, 'setItem').mockImplementation(() => {
+      throw new DOMException('full', 'QuotaExceededError');
+    });
+    expect(open().saveAtOnce(top)).toBe(false);
+    expect(openStorage({ box: null }).saveAtOnce(top)).toBe(false);
+  });
+
+  it('is used by autosave when the page is hidden with work not saved yet, and only then', async () => {
+    const page = Object.assign(new EventTarget(), { visibilityState: 'visible' });
+    vi.stubGlobal('document', page);
+    const { box, open } = browser();
+    const storage = open();
+    const store = createAppStore();
+    const autosave = attachAutosave(store, storage, { delay: 10_000, locks: null });
+    store.actions.openGarment(top);
+    await autosave.flush();
+    page.visibilityState = 'hidden';
+    page.dispatchEvent(new Event('visibilitychange'));
+    expect(box.entries.size).toBe(0);
+    must(store.commands.renameGarment('Last'));
+    page.dispatchEvent(new Event('visibilitychange'));
+    expect(box.entries.size).toBe(1);
+    await autosave.stop();
+    expect(must(await open().loadGarment(top.id)).name).toBe('Last');
+  });
+});

@@ -1,0 +1,232 @@
+import 'fake-indexeddb/auto';
+import { afterEach, describe, expect, it, vi } from 'vitest';
+import { readProject, writeProject } from '../../src/exchange/project/projectFile';
+import type { Garment } from '../../src/pattern/garment';
+import { openStorage, type Storage } from '../../src/storage/storage';
+import type { Locks } from '../../src/storage/tabGuard';
+import { type Autosave, attachAutosave } from '../../src/store/autosave';
+import { restoreSession } from '../../src/store/restore';
+import { createAppStore } from '../../src/store/store';
+import { draftSleevelessTop } from '../support/drafting/sleevelessTop';
+import { draftStraightSkirt } from '../support/drafting/straightSkirt';
+import { createFakeLocks } from '../support/fakeLocks';
+import { must } from '../support/testStore';
+
+const top = draftSleevelessTop();
+const skirt = draftStraightSkirt();
+const attached: Autosave[] = [];
+let databases = 0;
+
+afterEach(async () => {
+  vi.restoreAllMocks();
+  await Promise.all(attached.splice(0).map((autosave) => autosave.stop()));
+});
+
+function database(): string {
+  databases += 1;
+  return `autosave-${databases}`;
+}
+
+/** A tab of the browser: its own store over the shared database and locks. */
+function tab(name: string, locks: Locks | null = null) {
+  let ids = 0;
+  const storage = openStorage({ name });
+  const store = createAppStore({ newId: () => `id-${Math.random()}` });
+  const attach = () => {
+    const autosave = attachAutosave(store, storage, { delay: 5, retry: 20, locks, newId: () => `copy-${ids++}` });
+    attached.push(autosave);
+    return autosave;
+  };
+  return { storage, store, attach, rename: (text: string) => must(store.commands.renameGarment(text)) };
+}
+
+async function stored(storage: Storage, id: string): Promise<Garment> {
+  return must(await storage.loadGarment(id));
+}
+
+const later = (ms = 40) => new Promise((resolve) => setTimeout(resolve, ms));
+
+describe('autosave', () => {
+  it('saves what is opened and every change, without being asked', async () => {
+    const { storage, store, attach, rename } = tab(database());
+    attach();
+    store.actions.openGarment(top);
+    await later();
+    expect(await stored(storage, top.id)).toStrictEqual(top);
+    rename('Tunic');
+    expect(store.getState().saved).not.toBe('failed');
+    await later();
+    expect((await stored(storage, top.id)).name).toBe('Tunic');
+    expect(store.getState().saved).toBe('saved');
+    store.actions.undo();
+    await later();
+    expect(await stored(storage, top.id)).toStrictEqual(top);
+  });
+
+  it('brings back garment, version and place after a reload, the block byte for byte', async () => {
+    const name = database();
+    const first = tab(name);
+    const autosave = first.attach();
+    const sample = must(readProject(writeProject(top)));
+    first.store.actions.openGarment(sample);
+    must(first.store.commands.setOpeningForAll('front', 38.1));
+    first.store.actions.goTo('true');
+    first.store.actions.pickPiece('back');
+    first.store.actions.layGhost('block');
+    const before = first.store.getState();
+    await autosave.stop();
+    await first.storage.close();
+
+    const second = tab(name);
+    must(await restoreSession(second.store, second.storage));
+    const after = second.store.getState();
+    expect(after.garment).toStrictEqual(before.garment);
+    expect(JSON.stringify(after.garment!.blocks)).toBe(JSON.stringify(sample.blocks));
+    for (const key of ['place', 'activePiece', 'activeVersion', 'ghost'] as const) expect(after[key]).toBe(before[key]);
+    expect(after.activeVersion).not.toBeNull();
+  });
+
+  it('does not write again what was only opened', async () => {
+    const name = database();
+    const first = tab(name);
+    await first.storage.saveGarment(top);
+    const before = must(await first.storage.listGarments());
+    await later(10);
+    first.attach();
+    first.store.actions.openGarment(top);
+    await later();
+    expect(must(await first.storage.listGarments())).toEqual(before);
+    expect(first.store.getState().saved).toBe('saved');
+  });
+
+  it('saves the last change of a garment that is put away for another', async () => {
+    const { storage, store, attach, rename } = tab(database());
+    const autosave = attach();
+    store.actions.openGarment(top);
+    await autosave.flush();
+    rename('Tunic');
+    store.actions.openGarment(skirt);
+    await autosave.flush();
+    expect((await stored(storage, top.id)).name).toBe('Tunic');
+    expect(await stored(storage, skirt.id)).toStrictEqual(skirt);
+    store.actions.closeGarment();
+    await autosave.flush();
+    expect(must(await storage.loadSession())).toMatchObject({ garment: null });
+    const fresh = tab(database());
+    expect(must(await restoreSession(fresh.store, storage))).toBeNull();
+  });
+
+  it('never writes other work over a saved garment of the same id: it becomes a copy', async () => {
+    const { storage, store, attach } = tab(database());
+    const changed = { ...top, name: 'My top' };
+    await storage.saveGarment(changed);
+    const autosave = attach();
+    store.actions.openGarment(top);
+    await autosave.flush();
+    await autosave.flush();
+    expect(await stored(storage, top.id)).toStrictEqual(changed);
+    expect(store.getState().garment).toStrictEqual({ ...top, id: 'copy-0' });
+    expect(await stored(storage, 'copy-0')).toStrictEqual({ ...top, id: 'copy-0' });
+    expect(store.getState().notice!.sentence).toContain('opened as a copy');
+  });
+
+  it('tells a failure once, tries again by itself, and then says saved', async () => {
+    const { storage, store, attach, rename } = tab(database());
+    attach();
+    store.actions.openGarment(top);
+    await later();
+    const put = vi.spyOn(IDBObjectStore.prototype, 'put').mockImplementation(() => {
+      throw new DOMException('full', 'QuotaExceededError');
+    });
+    rename('Tunic');
+    await later();
+    expect(store.getState()).toMatchObject({ saved: 'failed', notice: { tone: 'warning' } });
+    expect(store.getState().notice!.sentence).toContain('no room left');
+    store.actions.notify(null);
+    await later(60);
+    expect(store.getState().notice).toBeNull();
+    put.mockRestore();
+    await later(60);
+    expect(store.getState().saved).toBe('saved');
+    expect((await stored(storage, top.id)).name).toBe('Tunic');
+  });
+});
+
+describe('two tabs with one garment', () => {
+  async function twoTabs() {
+    const name = database();
+    const locks = createFakeLocks();
+    const first = tab(name, locks);
+    const firstSave = first.attach();
+    first.store.actions.openGarment(top);
+    await firstSave.flush();
+    const second = tab(name, locks);
+    const secondSave = second.attach();
+    second.store.actions.openGarment(top);
+    await secondSave.flush();
+    return { first, firstSave, second, secondSave };
+  }
+
+  it('the second is told plainly and saves nothing', async () => {
+    const { first, second, secondSave } = await twoTabs();
+    expect(second.store.getState()).toMatchObject({ saved: 'failed', notice: { tone: 'warning' } });
+    expect(second.store.getState().notice!.sentence).toContain('open in another tab');
+    second.rename('From the second');
+    await secondSave.flush();
+    await later();
+    expect(await stored(first.storage, top.id)).toStrictEqual(top);
+    expect(first.store.getState().saved).toBe('saved');
+  });
+
+  it('when the first closes, the second shows what the first saved and goes on from there', async () => {
+    const { first, firstSave, second } = await twoTabs();
+    first.rename('From the first');
+    await firstSave.stop();
+    await later();
+    expect(second.store.getState()).toMatchObject({ garment: { name: 'From the first' }, saved: 'saved' });
+    second.rename('From the second');
+    await later();
+    expect((await stored(first.storage, top.id)).name).toBe('From the second');
+  });
+
+  it('when the first closes without a change, the work of the second is saved in its place', async () => {
+    const { first, firstSave, second } = await twoTabs();
+    second.rename('From the second');
+    await firstSave.stop();
+    await later();
+    expect((await stored(first.storage, top.id)).name).toBe('From the second');
+    expect(second.store.getState().saved).toBe('saved');
+    expect(second.store.getState().past).toHaveLength(1);
+  });
+
+  it('when both changed it, neither is lost', async () => {
+    const { first, firstSave, second, secondSave } = await twoTabs();
+    first.rename('From the first');
+    second.rename('From the second');
+    await firstSave.stop();
+    await later();
+    await secondSave.flush();
+    expect((await stored(first.storage, top.id)).name).toBe('From the first');
+    const copy = second.store.getState().garment!;
+    expect(copy.name).toBe('From the second (second tab)');
+    expect(copy.id).not.toBe(top.id);
+    expect(writeProject(await stored(first.storage, copy.id))).toBe(writeProject(copy));
+  });
+
+  it('the second can take over; the first is told and saves no more', async () => {
+    const { first, firstSave, second, secondSave } = await twoTabs();
+    first.rename('From the first');
+    await firstSave.flush();
+    await secondSave.takeOver();
+    expect(second.store.getState()).toMatchObject({ garment: { name: 'From the first' }, saved: 'saved' });
+    await later();
+    expect(first.store.getState()).toMatchObject({ saved: 'failed', notice: { tone: 'warning' } });
+    first.rename('Too late');
+    await firstSave.flush();
+    await later();
+    expect((await stored(first.storage, top.id)).name).toBe('From the first');
+    second.rename('From the second');
+    await later();
+    expect((await stored(first.storage, top.id)).name).toBe('From the second');
+  });
+});
