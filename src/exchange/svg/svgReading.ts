@@ -1,0 +1,36 @@
+import type { Path } from '../../geometry/segment';
+
+/** One outline or line found in a drawing. Coordinates in the drawing's own units (`SvgReading`) or mm (`ScaledReading`). */
+export interface SvgShape {
+  /** Unique within the reading: `shape-1`, `shape-2` ... in drawing order. */
+  readonly id: string;
+  readonly path: Path;
+  readonly closed: boolean;
+  /** Dash pattern as written, e.g. `4 2`; null for a solid line. Sizes are often told apart by it. */
+  readonly strokeDash: string | null;
+  /** Stroke colour as written, or the fill where there is no stroke; null when neither is said. */
+  readonly colour: string | null;
+  /** Name of the layer or nearest named group. */
+  readonly layer: string | null;
+  /** Name the file gives the shape itself (title, label or id). */
+  readonly name: string | null;
+  /** Text inside or close by, to be offered as the piece's name. */
+  readonly nearText: string | null;
+}
+
+export interface ScaleSuggestion {
+  readonly label: string;
+  readonly mmPerUnit: number;
+}
+
+export type SvgScale =
+  /** The file states its size in a physical unit. `source` says how that was read. */
+  | { readonly kind: 'certain'; readonly mmPerUnit: number; readonly source: string }
+  /** It does not: one known length is needed. Suggestions are offered, never chosen for the maker. */
+  | { readonly kind: 'ask'; readonly sentence: string; readonly suggestions: readonly ScaleSuggestion[] };
+
+export interface SvgReading {
+  readonly shapes: readonly SvgShape[];
+  readonly scale: SvgScale;
+  readonly warnings: readonly string[];
+}
