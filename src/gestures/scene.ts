@@ -1,0 +1,67 @@
+import type { Point } from '../geometry/point';
+import type { FannedPiece, WorkedPiece } from '../operations/worked';
+import type { BlockPiece, LengthUnit } from '../pattern/garment';
+import type { Piece } from '../pattern/piece';
+import type { FanStep, FinishStep, TrueStep } from '../pattern/recipe';
+import type { Camera, Place, Selection, Tool } from '../store/appState';
+import type { BringInDraft, PenDraft } from '../store/bringIn';
+import { inPiece, onTable, type TablePoint, type ViewSize } from './frames';
+import type { TableLayout } from './layout';
+
+/** A piece as it lies on the table: the untouched block, the shown result, and where its origin is. */
+export interface ScenePiece {
+  readonly id: string;
+  readonly block: BlockPiece;
+  /** The active version's result, with a preview already worked in. */
+  readonly worked: WorkedPiece;
+  readonly offset: TablePoint;
+  readonly active: boolean;
+  readonly fan: FanStep | null;
+  /** The piece cut and opened by `fan`; null when there is no fan. */
+  readonly fanned: FannedPiece | null;
+  /** True while `fan` is only what Hingeline would start with: nothing is cut yet. */
+  readonly proposed: boolean;
+  readonly trueing: TrueStep | null;
+  readonly finish: FinishStep | null;
+  /** The same piece of the ghost version, drawn faintly under it. */
+  readonly ghost: Piece | null;
+}
+
+/** Everything the gestures and the drawing need to know, as plain data. */
+export interface TableScene {
+  readonly place: Place;
+  readonly tool: Tool;
+  readonly unit: LengthUnit;
+  readonly pieces: readonly ScenePiece[];
+  readonly layout: TableLayout;
+  /** null: the block itself is on the table. */
+  readonly activeVersion: string | null;
+  readonly selection: Selection | null;
+  readonly camera: Camera;
+  readonly view: ViewSize;
+  readonly draft: BringInDraft | null;
+  readonly pen: PenDraft;
+}
+
+export function activePieceOf(scene: TableScene): ScenePiece | null {
+  return scene.pieces.find((piece) => piece.active) ?? null;
+}
+
+export function pieceOf(scene: TableScene, id: string): ScenePiece | null {
+  return scene.pieces.find((piece) => piece.id === id) ?? null;
+}
+
+/** Whether the block itself may be redrawn here: only before it is locked, and only while it is what lies on the table. */
+export function isRedrawable(scene: TableScene, piece: ScenePiece): boolean {
+  return !piece.block.locked && scene.activeVersion === null;
+}
+
+/** A piece's own point on the table. */
+export function placed(piece: ScenePiece, p: Point): TablePoint {
+  return onTable(p, piece.offset);
+}
+
+/** A table point in the piece's own frame. */
+export function own(piece: ScenePiece, p: TablePoint): Point {
+  return inPiece(p, piece.offset);
+}

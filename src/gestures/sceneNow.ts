@@ -1,0 +1,157 @@
+import { type Bounds, noBounds, pathBounds, unionBounds } from '../geometry/bounds';
+import { reportVersion } from '../measure/report';
+import { defaultFan, fan } from '../operations/fan';
+import type { FannedPiece, WorkedPiece } from '../operations/worked';
+import type { BlockPiece, Garment } from '../pattern/garment';
+import { findBlock, findStep, recipeOf } from '../pattern/lookUp';
+import type { Piece } from '../pattern/piece';
+import type { FanStep } from '../pattern/recipe';
+import type { AppState } from '../store/appState';
+import type { BringInState } from '../store/bringIn';
+import { shownNow } from '../store/shown';
+import type { ViewSize } from './frames';
+import { layOut, type Placed, type TableLayout } from './layout';
+import type { ScenePiece, TableScene } from './scene';
+
+/**
+ * Reads what is on the table from the stores. Positions come from what is committed, so nothing jumps while something
+ * is dragged. Pieces that did not change are the same objects from one scene to the next.
+ */
+export function createSceneReader(): (app: AppState, bringIn: BringInState, view: ViewSize) => TableScene {
+  const pieces = new Map<string, ScenePiece>();
+  let laid: { readonly key: readonly unknown[]; readonly layout: TableLayout } | null = null;
+
+  function layoutOf(key: readonly unknown[], items: () => readonly Placed[]): TableLayout {
+    if (laid === null || laid.key.length !== key.length || laid.key.some((part, index) => part !== key[index])) {
+      laid = { key, layout: layOut(items()) };
+    }
+    return laid.layout;
+  }
+
+  function keep(next: ScenePiece): ScenePiece {
+    const known = pieces.get(next.id);
+    const unchanged =
+      known !== undefined && (Object.keys(next) as (keyof ScenePiece)[]).every((name) => known[name] === next[name]);
+    if (unchanged) return known;
+    pieces.set(next.id, next);
+    return next;
+  }
+
+  return (app, bringIn, view) => {
+    const shown = shownNow(app);
+    const base = {
+      place: app.place,
+      tool: app.tool,
+      unit: app.garment?.unit ?? 'cm',
+      selection: app.selection,
+      camera: app.camera,
+      view,
+      draft: bringIn.draft,
+      pen: bringIn.pen,
+    };
+    // While an outline is brought in and its edges are named, it has the table for itself.
+    const hidden = bringIn.draft !== null && (app.place === 'bring-in' || app.place === 'mark');
+    if (shown === null || app.garment === null || hidden) {
+      const bounds = draftBounds(bringIn);
+      const layout = layoutOf([bounds === null ? null : bringIn.draft?.shapes], () =>
+        bounds === null ? [] : [{ id: '', bounds, top: 0, left: 0 }],
+      );
+      return { ...base, pieces: [], layout, activeVersion: null };
+    }
+
+    const { garment, report } = shown;
+    const committed = workedPieces(app.garment, app.activeVersion);
+    const ghosts = ghostPieces(garment, app.ghost);
+    const layout = layoutOf([...committed, ...ghosts, ...app.garment.blocks], () =>
+      app.garment!.blocks.map((block) => placedPiece(block, committed, ghosts)),
+    );
+    return {
+      ...base,
+      layout,
+      activeVersion: report.version,
+      pieces: report.pieces.flatMap((worked) => {
+        const block = findBlock(garment, worked.block.id);
+        const offset = layout.offsets.get(worked.block.id);
+        if (block === undefined || offset === undefined) return [];
+        const recipe = recipeOf(garment, report.version, block.id);
+        const active = block.id === app.activePiece;
+        const step = findStep(recipe, 'fan') ?? null;
+        const proposal = step === null && active && app.place === 'fan' && block.locked ? proposalFor(block) : null;
+        return keep({
+          id: block.id,
+          block,
+          worked,
+          offset,
+          active,
+          fan: step ?? proposal?.step ?? null,
+          fanned: worked.fanned ?? proposal?.fanned ?? null,
+          proposed: proposal !== null,
+          trueing: findStep(recipe, 'true') ?? null,
+          finish: findStep(recipe, 'finish') ?? null,
+          ghost: ghosts.find((ghost) => ghost.id === block.id) ?? null,
+        });
+      }),
+    };
+  };
+}
+
+function workedPieces(garment: Garment, version: string | null): readonly WorkedPiece[] {
+  const report = reportVersion(garment, version);
+  return report.ok ? report.value.pieces : [];
+}
+
+function ghostPieces(garment: Garment, ghost: string | null): readonly Piece[] {
+  if (ghost === null) return [];
+  if (ghost === 'block') return garment.blocks;
+  return workedPieces(garment, ghost).map((worked) => worked.piece);
+}
+
+const proposals = new WeakMap<BlockPiece, { step: FanStep; fanned: FannedPiece } | null>();
+
+/** What Hingeline would start a fan with, still closed, so that its lines can be shown and taken hold of. */
+function proposalFor(block: BlockPiece): { readonly step: FanStep; readonly fanned: FannedPiece } | null {
+  const known = proposals.get(block);
+  if (known !== undefined) return known;
+  const step = defaultFan(block);
+  const closed: FanStep | null = step.ok
+    ? {
+        ...step.value,
+        sideTurn: 0,
+        slashes: step.value.slashes.map((line) => ({ ...line, opening: { measure: 'chord', hem: 0, far: 0 } })),
+      }
+    : null;
+  const fanned = closed === null ? null : fan(block, closed);
+  const proposal = closed !== null && fanned?.ok ? { step: closed, fanned: fanned.value } : null;
+  proposals.set(block, proposal);
+  return proposal;
+}
+
+function placedPiece(block: BlockPiece, worked: readonly WorkedPiece[], ghosts: readonly Piece[]): Placed {
+  const own = pieceBounds(block);
+  const result = worked.find((candidate) => candidate.block.id === block.id);
+  const ghost = ghosts.find((candidate) => candidate.id === block.id);
+  let bounds = own;
+  if (result !== undefined) {
+    bounds = unionBounds(bounds, pieceBounds(result.piece));
+    if (result.cutLine !== null) bounds = unionBounds(bounds, pathBounds(result.cutLine.path));
+  }
+  if (ghost !== undefined) bounds = unionBounds(bounds, pieceBounds(ghost));
+  return { id: block.id, bounds, top: own.minY, left: own.minX };
+}
+
+const knownBounds = new WeakMap<Piece, Bounds>();
+
+function pieceBounds(piece: Piece): Bounds {
+  const known = knownBounds.get(piece);
+  if (known !== undefined) return known;
+  const bounds = pathBounds(piece.edges.flatMap((edge) => edge.path));
+  knownBounds.set(piece, bounds);
+  return bounds;
+}
+
+function draftBounds({ draft }: BringInState): Bounds | null {
+  if (draft === null || draft.shapes.length === 0) return null;
+  let bounds = noBounds;
+  for (const shape of draft.shapes) bounds = unionBounds(bounds, pathBounds(shape.path));
+  return bounds.minX > bounds.maxX ? null : bounds;
+}

@@ -1,0 +1,236 @@
+import { carryOut } from '../gestures/carryOut';
+import { type ScreenPoint, tablePoint, type ViewSize } from '../gestures/frames';
+import type { Mark, TableEvent } from '../gestures/gesture';
+import { handlesOf, sameSelection } from '../gestures/handles';
+import { cameraForKey, type Direction, nextHandle, nudge, nudgeStep } from '../gestures/keyboard';
+import type { TableScene } from '../gestures/scene';
+import { createSceneReader } from '../gestures/sceneNow';
+import { idleTable, reduceTable, type TableAnswer } from '../gestures/table';
+import type { AppStore } from '../store/appCommands';
+import { type BringInStore, createBringInStore } from '../store/bringIn';
+import { createCameraKeeper } from './cameraKeeper';
+import { draftDrawing, penDrawing } from './draftDrawing';
+import { handleDrawing, markDrawing } from './overlayDrawing';
+import { pieceDrawing } from './pieceDrawing';
+import { createStage, type Shown } from './stage';
+import { listen } from './tableInput';
+import { readTokens, watchTheme } from './tokens';
+
+export interface TableOptions {
+  /** What lies on the table before it is a piece. Without it nothing can be brought in on this table. */
+  readonly bringIn?: BringInStore;
+  /** A shape of the draft was clicked to be the outline. */
+  readonly chooseShape?: (shape: string) => void;
+}
+
+export interface MountedTable {
+  /** Stops listening and painting and gives the canvas back; mounting the same canvas again is fine. */
+  destroy(): void;
+  /** Shows everything that lies on the table. */
+  fit(): void;
+  /** What is on the table now, for keyboard commands and lists outside the canvas. */
+  scene(): TableScene;
+}
+
+/**
+ * Paints the cutting table on a canvas and turns pointers and keys on it into commands. It lives outside React: it
+ * listens to the stores, and paints at most once per animation frame. The canvas fills its parent; it must be
+ * `display: block` and `touch-action: none`. Keys act while the canvas (or nothing at all) has the focus: Tab visits
+ * the handles, arrows move the selected one or push the sheet, + - and 0 zoom, Escape lets go.
+ */
+export function mountTable(canvas: HTMLCanvasElement, store: AppStore, options: TableOptions = {}): MountedTable {
+  const bringIn = options.bringIn ?? createBringInStore();
+  const readScene = createSceneReader();
+  const coarse = window.matchMedia('(pointer: coarse)');
+  const calm = window.matchMedia('(prefers-reduced-motion: reduce)');
+  const keeper = createCameraKeeper(() => !calm.matches);
+  const stage = createStage(canvas, readTokens(canvas));
+  let view: ViewSize = { width: 0, height: 0 };
+  let table = idleTable;
+  let marks: readonly Mark[] = [];
+  let pointer: ScreenPoint | null = null;
+  /** The last move of each pointer since the last frame. */
+  const waitingMoves = new Map<number, TableEvent>();
+  let frame = 0;
+
+  canvas.style.display = 'block';
+  canvas.style.touchAction = 'none';
+  stage.repaint(readTokens(canvas), coarse.matches);
+
+  const scene = () => readScene(store.getState(), bringIn.getState(), view);
+
+  function markDirty(): void {
+    if (frame === 0) frame = requestAnimationFrame(paint);
+  }
+
+  function paint(time: number): void {
+    flushMoves();
+    let more = false;
+    if (view.width > 0 && view.height > 0) {
+      more = keepCamera(time);
+      const now = scene();
+      stage.show({ camera: now.camera, view, layout: now.layout, unit: now.unit, pointer }, drawingsOf(now));
+    }
+    frame = 0;
+    if (more) markDirty();
+  }
+
+  function drawingsOf(now: TableScene): Shown[] {
+    const origin = tablePoint(0, 0);
+    // The piece being worked on lies uppermost, where strips swing over a neighbour.
+    const stacked = [...now.pieces].sort((a, b) => Number(a.active) - Number(b.active));
+    const shown: Shown[] = stacked.map((piece) => ({
+      key: `piece ${piece.id}`,
+      drawing: pieceDrawing(piece, now),
+      offset: piece.offset,
+      live: false,
+    }));
+    if (now.draft !== null) {
+      shown.push({ key: 'draft', drawing: draftDrawing(now.draft), offset: origin, live: false });
+    }
+    for (const piece of now.pieces) {
+      const hovered = table.hover !== null && 'piece' in table.hover && table.hover.piece === piece.id;
+      if (!piece.active && !hovered) continue;
+      const drawing = handleDrawing(now, piece, table.hover);
+      shown.push({ key: `handles ${piece.id}`, drawing, offset: piece.offset, live: true });
+    }
+    if (now.pen.nodes.length > 0) {
+      shown.push({ key: 'pen', drawing: penDrawing(now.pen, now.unit), offset: origin, live: true });
+    }
+    if (marks.length > 0) shown.push({ key: 'marks', drawing: markDrawing(marks), offset: origin, live: true });
+    return shown;
+  }
+
+  function flushMoves(): void {
+    const moves = [...waitingMoves.values()];
+    waitingMoves.clear();
+    for (const event of moves) apply(reduceTable(table, event, scene()));
+  }
+
+  function apply(answer: TableAnswer): void {
+    table = answer.state;
+    carryOut(answer, { app: store, bringIn, chooseShape: options.chooseShape });
+    if (answer.marks !== undefined) marks = answer.marks;
+    if (answer.cursor !== undefined) canvas.style.cursor = answer.cursor;
+    markDirty();
+  }
+
+  /** Lets the keeper move the camera; true when it is still on its way. */
+  function keepCamera(time: number): boolean {
+    const now = scene();
+    const thing = now.draft?.source ?? store.getState().garment?.id ?? null;
+    const { camera, more } = keeper.keep({ camera: now.camera, view, layout: now.layout, thing }, time);
+    if (camera !== null) store.actions.look(camera);
+    return more;
+  }
+
+  function showAll(): void {
+    keeper.showAll();
+    markDirty();
+  }
+
+  function onKey(event: KeyboardEvent): boolean {
+    const now = scene();
+    if (event.key === 'Tab') {
+      if (document.activeElement !== canvas) return false;
+      const next = nextHandle(now, event.shiftKey);
+      apply({ state: table, select: next?.selection ?? null, hint: next?.sentence ?? null });
+      // Past the last handle the focus moves on, as anywhere on the page.
+      return next !== null;
+    }
+    const direction = arrows[event.key];
+    if (direction !== undefined && now.selection !== null && now.selection.kind !== 'edge') {
+      const order = nudge(now, now.selection, direction, nudgeStep(now.unit, event.shiftKey));
+      if (order !== null) {
+        apply({ state: table, commit: order });
+        const moved = scene();
+        const handle = handlesOf(moved).find((one) => sameSelection(one.selection, moved.selection));
+        if (handle !== undefined) store.actions.setHint(handle.sentence);
+      }
+      return true;
+    }
+    const camera = cameraForKey(event.key, now, now.layout.pieces);
+    if (camera === null) return false;
+    store.actions.look(camera);
+    return true;
+  }
+
+  const stopListening = listen(canvas, {
+    move(event) {
+      waitingMoves.set(event.pointer.id, event);
+      if (event.pointer.kind !== 'touch') pointer = event.pointer.at;
+      markDirty();
+    },
+    now(event) {
+      flushMoves();
+      if (event.type === 'leave') pointer = null;
+      apply(reduceTable(table, event, scene()));
+    },
+    key: onKey,
+  });
+
+  function resize(): void {
+    const box = (canvas.parentElement ?? canvas).getBoundingClientRect();
+    view = { width: box.width, height: box.height };
+    stage.resize(view, window.devicePixelRatio || 1);
+    markDirty();
+  }
+
+  const sizes = new ResizeObserver(resize);
+  sizes.observe(canvas.parentElement ?? canvas);
+  const stopDensity = watchDensity(resize);
+  const recolour = () => {
+    stage.repaint(readTokens(canvas), coarse.matches);
+    markDirty();
+  };
+  const stopTheme = watchTheme(recolour);
+  coarse.addEventListener('change', recolour);
+  const stopApp = store.subscribe(markDirty);
+  const stopBringIn = bringIn.subscribe(markDirty);
+  let alive = true;
+  // Words drawn before the font has come are drawn again in it.
+  void document.fonts?.ready.then(() => {
+    if (alive) recolour();
+  });
+  resize();
+
+  return {
+    destroy() {
+      alive = false;
+      cancelAnimationFrame(frame);
+      stopListening();
+      sizes.disconnect();
+      stopDensity();
+      stopTheme();
+      coarse.removeEventListener('change', recolour);
+      stopApp();
+      stopBringIn();
+      stage.destroy();
+    },
+    fit: showAll,
+    scene,
+  };
+}
+
+const arrows: Readonly<Record<string, Direction>> = {
+  ArrowLeft: 'left',
+  ArrowRight: 'right',
+  ArrowUp: 'up',
+  ArrowDown: 'down',
+};
+
+/** Calls back when the window comes to a screen of another density. */
+function watchDensity(changed: () => void): () => void {
+  let query: MediaQueryList | null = null;
+  const arm = () => {
+    query?.removeEventListener('change', onChange);
+    query = window.matchMedia(`(resolution: ${window.devicePixelRatio}dppx)`);
+    query.addEventListener('change', onChange);
+  };
+  const onChange = () => {
+    changed();
+    arm();
+  };
+  arm();
+  return () => query?.removeEventListener('change', onChange);
+}

@@ -1,0 +1,39 @@
+import { heading } from '../geometry/point';
+import type { ScenePiece } from '../gestures/scene';
+import { hemEnds, segmentsOf, trueView } from '../gestures/trueView';
+import type { LengthUnit } from '../pattern/garment';
+import { fill, type Sketch, stroke } from './drawing';
+import { drawMarks, drawOutline, type Tone } from './marksOnPiece';
+
+/** A hem corner counts as square within this angle of 90 degrees, radians. */
+const squareWithin = 0.0018;
+
+/** The trued piece over its strips: their hems faint, the new hem and the blended side seam in the accent. */
+export function drawTrue(sketch: Sketch, piece: ScenePiece, _unit: LengthUnit, tone: Tone): void {
+  const { worked, fanned, fan } = piece;
+  const view = trueView(worked, fan);
+  sketch.shapes.push(fill([worked.piece.edges.flatMap((edge) => edge.path)], 'sheet'));
+  if (fanned !== null && fan !== null) {
+    const under = fanned.edges.filter((edge) => edge.id === fan.hem || edge.id === fan.side || edge.id === fan.centre);
+    for (const edge of under) {
+      sketch.shapes.push(stroke([segmentsOf(edge)], 'ink-soft', 0.9, { dash: [2, 3], alpha: 0.8 }));
+    }
+  }
+  drawOutline(sketch, worked.piece, tone);
+  drawMarks(sketch, worked.piece, tone);
+  if (view === null) return;
+  const width = piece.active ? 2 : 1.4;
+  sketch.shapes.push(stroke([view.hem, view.blend], 'accent', width));
+  for (const end of hemEnds) {
+    const { corner, into, longer, angle } = view.ends[end];
+    if (Math.abs(angle - Math.PI / 2) > squareWithin) continue;
+    // The square sits inside the corner: between the hem's direction and the edge's, which runs away from `longer`.
+    const turnsForward = into.x * -longer.y - into.y * -longer.x > 0;
+    sketch.glyphs.push({
+      kind: 'square-corner',
+      at: corner,
+      angle: turnsForward ? heading(into) : heading({ x: -longer.x, y: -longer.y }),
+      ink: 'accent',
+    });
+  }
+}
