@@ -23,9 +23,10 @@ interface Half {
   readonly centre: { readonly id: 'centre-front' | 'centre-back'; readonly name: string };
   /** Quarter bust with ease. */
   readonly width: number;
-  /** Height of the shoulder neck point and how far the neckline dips below it at the centre. */
+  /** Height of the shoulder neck point. */
   readonly neckPointY: number;
-  readonly neckDepth: number;
+  /** How far the neckline dips below that point at the centre, and the lengths of its curve handles at both ends. */
+  readonly neck: { readonly depth: number; readonly atShoulder: number; readonly atCentre: number };
   /** Shoulder slope, degrees. */
   readonly shoulderSlope: number;
   /** Narrowest place between centre line and armhole. */
@@ -46,7 +47,7 @@ function draftHalf(half: Half): BlockPiece {
     x: p.x - far * Math.sin(slope),
     y: p.y + far * Math.cos(slope),
   });
-  const neckCentre = { x: 0, y: half.neckPointY + half.neckDepth };
+  const neckCentre = { x: 0, y: half.neckPointY + half.neck.depth };
   const underarm = { x: half.width, y: underarmLevel };
   const sideHem = { x: half.width + 14, y: hemLevel };
   // The side leaves the hem along (-12, -135); the hem meets it square there and at the centre line.
@@ -61,7 +62,12 @@ function draftHalf(half: Half): BlockPiece {
     cubic(half.across, { x: half.across.x, y: half.across.y - 45 }, squareFrom(tip, 35), tip),
   ];
   const neckline: Path = [
-    cubic(neckPoint, squareFrom(neckPoint, half.neckDepth * 0.53), { x: 44, y: neckCentre.y }, neckCentre),
+    cubic(
+      neckPoint,
+      squareFrom(neckPoint, half.neck.atShoulder),
+      { x: half.neck.atCentre, y: neckCentre.y },
+      neckCentre,
+    ),
   ];
   return {
     id: half.id,
@@ -104,7 +110,7 @@ export function draftSleevelessTop(): Garment {
       centre: { id: 'centre-front', name: 'Centre front' },
       width: quarter + frontIsWider,
       neckPointY: 0,
-      neckDepth: 95,
+      neck: { depth: 95, atShoulder: 50, atCentre: 44 },
       shoulderSlope: 22,
       across: { x: 162, y: 150 },
       armholeNotch: { fromUnderarm: 90, style: 'single' },
@@ -117,7 +123,8 @@ export function draftSleevelessTop(): Garment {
     centre: { id: 'centre-back', name: 'Centre back' },
     width: quarter - frontIsWider,
     neckPointY: -10,
-    neckDepth: 26,
+    // Round enough at the shoulder to take a seam allowance: its tightest curve has a radius of 29 mm.
+    neck: { depth: 26, atShoulder: 26, atCentre: 44 },
     shoulderSlope: 18,
     across: { x: 172, y: 140 },
     armholeNotch: { fromUnderarm: 95, style: 'double' },

@@ -1,0 +1,74 @@
+import { useId } from 'react';
+import { pathBounds } from '../../geometry/bounds';
+import type { LengthUnit } from '../../pattern/garment';
+import type { BringInDraft, DraftShape } from '../../store/bringIn';
+import { formatLength } from '../../units/length';
+import { pathData } from '../outlineSvg';
+import { Tray } from '../places/Tray';
+import { useApp, useBringInStore } from '../storeContext';
+import { chooseOutline } from './chooseOutline';
+
+/** The scale is known; which of the shapes is the piece? */
+export function OutlineChoice({ draft }: { readonly draft: BringInDraft }) {
+  const id = useId();
+  const unit = useApp((state) => state.garment?.unit ?? 'cm');
+  const { actions } = useBringInStore();
+  const closed = draft.shapes.filter((shape) => shape.closed);
+  return (
+    <Tray next="Which of these is the outline of the piece? Choose here or on the table.">
+      {closed.length === 0 && (
+        <p className="complaint" role="alert">
+          <span aria-hidden="true">✕ </span>There is no closed line in this file. Close the outline in the program it
+          was drawn with, or draw it here with the pen.
+        </p>
+      )}
+      <fieldset className="shapes">
+        <legend className="unseen">Outline</legend>
+        {closed.map((shape) => (
+          <label key={shape.id} className="shape">
+            <input
+              type="radio"
+              name={`${id}-outline`}
+              checked={shape.id === draft.outline}
+              onChange={() => actions.layDraft(chooseOutline(draft, shape))}
+            />
+            <ShapeFigure shape={shape} />
+            <span>
+              {shape.name}
+              <span className="quiet shape-size">{sizeOf(shape, unit)}</span>
+            </span>
+          </label>
+        ))}
+      </fieldset>
+      <button type="button" className="button button-plain" onClick={() => actions.layDraft(null)}>
+        Put this file away
+      </button>
+    </Tray>
+  );
+}
+
+function ShapeFigure({ shape }: { readonly shape: DraftShape }) {
+  const { minX, minY, maxX, maxY } = pathBounds(shape.path);
+  const margin = Math.max(maxX - minX, maxY - minY) * 0.04;
+  return (
+    <svg
+      width="40"
+      height="48"
+      viewBox={`${minX - margin} ${minY - margin} ${maxX - minX + 2 * margin} ${maxY - minY + 2 * margin}`}
+      aria-hidden="true"
+      focusable="false"
+    >
+      <path
+        d={pathData(shape.path, shape.closed)}
+        fill="none"
+        stroke="currentColor"
+        vectorEffect="non-scaling-stroke"
+      />
+    </svg>
+  );
+}
+
+function sizeOf(shape: DraftShape, unit: LengthUnit): string {
+  const { minX, minY, maxX, maxY } = pathBounds(shape.path);
+  return `${formatLength(maxX - minX, unit)} × ${formatLength(maxY - minY, unit)}`;
+}

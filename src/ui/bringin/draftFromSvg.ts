@@ -1,0 +1,42 @@
+import { applyScale } from '../../exchange/svg/applyScale';
+import type { SvgReading, SvgShape } from '../../exchange/svg/svgReading';
+import { type Outcome, succeed } from '../../geometry/outcome';
+import type { BringInDraft, DraftShape } from '../../store/bringIn';
+import { chooseOutline } from './chooseOutline';
+
+/**
+ * What was read from an SVG, laid down to be turned into a piece: at true size when the file states it, in the file's
+ * own units (taken as mm for now) when it has to be asked. A lone closed shape is taken for the outline.
+ */
+export function draftFromSvg(reading: SvgReading, fileName: string): Outcome<BringInDraft> {
+  const { scale } = reading;
+  const stated = scale.kind === 'certain' ? applyScale(reading, { kind: 'stated' }) : null;
+  if (stated !== null && !stated.ok) return stated;
+  const shapes = (stated?.value ?? reading).shapes.map(
+    (shape, index): DraftShape => ({
+      id: shape.id,
+      name: shapeName(shape, index),
+      path: shape.path,
+      closed: shape.closed,
+    }),
+  );
+  const draft: BringInDraft = {
+    source: fileName,
+    name: fileName.replace(/\.svg$/i, ''),
+    shapes,
+    outline: null,
+    path: null,
+    corners: [],
+    scale:
+      scale.kind === 'certain'
+        ? { kind: 'certain', sentence: scale.source }
+        : { kind: 'ask', sentence: scale.sentence, from: null, to: null, suggestions: scale.suggestions },
+  };
+  const closed = shapes.filter((shape) => shape.closed);
+  const only = closed[0];
+  return succeed(closed.length === 1 && only !== undefined ? chooseOutline(draft, only) : draft);
+}
+
+function shapeName(shape: SvgShape, index: number): string {
+  return shape.name ?? shape.nearText ?? (shape.layer === null ? `Line ${index + 1}` : `${shape.layer} ${index + 1}`);
+}

@@ -1,0 +1,116 @@
+import { defaultFinish } from '../../operations/finish';
+import type { FinishStep } from '../../pattern/recipe';
+import { Fold } from '../controls/Fold';
+import { LiveLength } from '../controls/LiveLength';
+import { Tick } from '../controls/Tick';
+import { type OnTable, useOnTable } from '../onTable';
+import { useAppStore, useCommands } from '../storeContext';
+import { Caution } from './Caution';
+import { finishPieces } from './finishPieces';
+import { neatFinish } from './neatLength';
+import { Tray } from './Tray';
+
+export function FinishPlace() {
+  const table = useOnTable();
+  const store = useAppStore();
+  if (table === null) return <Tray next="Bring in a piece first." />;
+  const { block, garment, version, finish } = table;
+  if (finish === undefined) {
+    return (
+      <Tray
+        next={
+          version === undefined
+            ? 'Add seam and hem allowances. On the block this starts a new version; or print the block just as it is.'
+            : 'Add seam and hem allowances; every piece of the version gets them.'
+        }
+      >
+        <button
+          type="button"
+          className="button button-main button-wide"
+          onClick={() =>
+            finishPieces(
+              store,
+              [block.id, ...garment.blocks.flatMap(({ id }) => (id === block.id ? [] : [id]))],
+              neatFinish(defaultFinish(), table.unit),
+            )
+          }
+        >
+          Add allowances
+        </button>
+      </Tray>
+    );
+  }
+  return <FinishControls table={table} step={finish} />;
+}
+
+function FinishControls({ table, step }: { readonly table: OnTable; readonly step: FinishStep }) {
+  const store = useAppStore();
+  const { setFinish } = useCommands();
+  const { block, garment, version } = table;
+  const piece = block.id;
+  const others = garment.blocks.filter((other) => other.id !== piece && version !== undefined);
+  return (
+    <Tray ready next="Set the allowances; the cut line follows round the piece. Then print.">
+      <div className="pair">
+        <LiveLength
+          label="Seams"
+          value={step.seam}
+          least={0}
+          set={(length, mode) => setFinish(piece, { ...step, seam: length }, mode)}
+        />
+        <LiveLength
+          label="Hem depth"
+          value={step.hem}
+          least={0}
+          set={(length, mode) => setFinish(piece, { ...step, hem: length }, mode)}
+        />
+      </div>
+      <Tick
+        label="Mirror the hem ends, so the turned hem lies flat"
+        checked={step.mirrorHemEnds}
+        onChange={(mirrorHemEnds) => setFinish(piece, { ...step, mirrorHemEnds })}
+      />
+      <Fold label="Edge by edge">
+        {block.edges.map((edge) =>
+          edge.id === block.fold ? (
+            <p key={edge.id} className="tray-note">
+              {edge.name}: on the fold, no allowance
+            </p>
+          ) : (
+            <LiveLength
+              key={edge.id}
+              label={edge.name}
+              value={step.byEdge[edge.id] ?? (edge.role === 'hem' ? step.hem : step.seam)}
+              least={0}
+              set={(length, mode) => setFinish(piece, { ...step, byEdge: { ...step.byEdge, [edge.id]: length } }, mode)}
+            />
+          ),
+        )}
+        {Object.keys(step.byEdge).length > 0 && (
+          <button type="button" className="button" onClick={() => setFinish(piece, { ...step, byEdge: {} })}>
+            Same on every seam again
+          </button>
+        )}
+      </Fold>
+      {others.length > 0 && (
+        <button
+          type="button"
+          className="button button-wide"
+          onClick={() => {
+            finishPieces(
+              store,
+              others.map((other) => other.id),
+              { ...step, byEdge: {} },
+            );
+          }}
+        >
+          Same on {others.map((other) => other.name).join(', ')}
+        </button>
+      )}
+      <button type="button" className="button button-plain" onClick={() => setFinish(piece, null)}>
+        Take the allowances away
+      </button>
+      <Caution>Keep loose hems and wide sleeves away from flames and machines.</Caution>
+    </Tray>
+  );
+}

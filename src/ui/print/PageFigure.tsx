@@ -1,0 +1,82 @@
+import { memo, useId } from 'react';
+import type { DrawnItem, DrawnText, PageDrawing, Tone } from '../../print/drawing';
+import { pathData } from '../outlineSvg';
+
+/** The same greys as on paper: a page is white with black lines in any light. */
+const greys: Readonly<Record<Tone | 'paper', string>> = {
+  ink: '#000000',
+  soft: '#5f5f5f',
+  faint: '#a5a5a5',
+  paper: '#ffffff',
+};
+
+interface PageFigureProps {
+  readonly drawing: PageDrawing;
+  readonly label: string;
+  /** Drawn small: lines as thin as on paper would not be seen. */
+  readonly small?: boolean;
+}
+
+/** A page on screen, drawn from the very list the PDF is drawn from. */
+export const PageFigure = memo(function PageFigure({ drawing, label, small = false }: PageFigureProps) {
+  const id = useId();
+  return (
+    <svg
+      className={small ? 'page-figure page-figure-small' : 'page-figure'}
+      viewBox={`0 0 ${drawing.width} ${drawing.height}`}
+      role="img"
+      aria-label={label}
+    >
+      <rect width={drawing.width} height={drawing.height} fill="#ffffff" />
+      <Items items={drawing.items} id={id} />
+    </svg>
+  );
+});
+
+function Items({ items, id }: { readonly items: readonly DrawnItem[]; readonly id: string }) {
+  return items.map((item, index) => {
+    const key = `${id}-${index}`;
+    if (item.kind === 'text') return <Words key={key} text={item} />;
+    if (item.kind === 'path') {
+      return (
+        <path
+          key={key}
+          d={pathData(item.path, item.closed)}
+          fill={item.fill === null ? 'none' : greys[item.fill]}
+          stroke={item.line === null ? 'none' : greys[item.line.tone]}
+          strokeWidth={item.line?.width}
+          strokeDasharray={item.line === null || item.line.dash.length === 0 ? undefined : item.line.dash.join(' ')}
+        />
+      );
+    }
+    const { minX, minY, maxX, maxY } = item.box;
+    return (
+      <g key={key}>
+        <clipPath id={key}>
+          <rect x={minX} y={minY} width={maxX - minX} height={maxY - minY} />
+        </clipPath>
+        <g clipPath={`url(#${key})`}>
+          <Items items={item.items} id={key} />
+        </g>
+      </g>
+    );
+  });
+}
+
+function Words({ text }: { readonly text: DrawnText }) {
+  const { x, y } = text.at;
+  return (
+    <text
+      x={x}
+      y={y}
+      fontSize={text.size}
+      fontFamily="Helvetica, Arial, sans-serif"
+      fontWeight={text.bold ? 700 : 400}
+      textAnchor={text.align}
+      fill={greys[text.tone]}
+      transform={text.turn === 0 ? undefined : `rotate(${(text.turn * 180) / Math.PI} ${x} ${y})`}
+    >
+      {text.text}
+    </text>
+  );
+}

@@ -1,0 +1,86 @@
+import { useMemo } from 'react';
+import { pageDrawing } from '../../print/pageDrawing';
+import type { PagePlan, PlannedPage } from '../../print/pagePlan';
+import { useShown } from '../storeContext';
+import { PageFigure } from './PageFigure';
+import { planNow } from './planNow';
+import type { PrintDesk } from './printDesk';
+import './print.css';
+
+/** Every page as it will come out of the printer, before any is saved. */
+export function PagePreview({ desk }: { readonly desk: PrintDesk }) {
+  const shown = useShown();
+  if (shown === null) return null;
+  const plan = planNow(shown.garment, shown.report, desk.choice);
+  return (
+    <section className="preview" aria-label="Pages as they will be printed">
+      {plan.ok ? (
+        <Pages plan={plan.value} desk={desk} />
+      ) : (
+        <p className="complaint" role="alert">
+          <span aria-hidden="true">✕ </span>
+          {plan.sentence}
+        </p>
+      )}
+    </section>
+  );
+}
+
+function Pages({ plan, desk }: { readonly plan: PagePlan; readonly desk: PrintDesk }) {
+  const drawings = useMemo(() => plan.pages.map((_, index) => pageDrawing(plan, index)), [plan]);
+  const { page } = desk.choice;
+  const near = page === null ? undefined : drawings[page];
+  const nearPage = page === null ? undefined : plan.pages[page];
+  if (page !== null && near !== undefined && nearPage !== undefined) {
+    return (
+      <div className="preview-near">
+        <div className="preview-bar">
+          <button type="button" className="button" onClick={() => desk.choose({ page: null })}>
+            All pages
+          </button>
+          <span>
+            {pageName(nearPage)}, {page + 1} of {drawings.length}
+          </span>
+          <button
+            type="button"
+            className="button"
+            disabled={page === 0}
+            onClick={() => desk.choose({ page: page - 1 })}
+          >
+            Before
+          </button>
+          <button
+            type="button"
+            className="button"
+            disabled={page === drawings.length - 1}
+            onClick={() => desk.choose({ page: page + 1 })}
+          >
+            After
+          </button>
+        </div>
+        <PageFigure drawing={near} label={pageName(nearPage)} />
+      </div>
+    );
+  }
+  return (
+    <ol className="preview-all">
+      {plan.pages.map((planned, index) => {
+        const drawing = drawings[index];
+        if (drawing === undefined) return null;
+        const name = pageName(planned);
+        return (
+          <li key={name}>
+            <button type="button" aria-label={`Look closely at ${name}`} onClick={() => desk.choose({ page: index })}>
+              <PageFigure drawing={drawing} label={name} small />
+            </button>
+            <span className="quiet">{name}</span>
+          </li>
+        );
+      })}
+    </ol>
+  );
+}
+
+function pageName(page: PlannedPage): string {
+  return page.kind === 'first' ? 'First page' : `Page ${page.name}`;
+}

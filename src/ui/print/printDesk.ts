@@ -1,0 +1,55 @@
+import { useState } from 'react';
+
+/** What is chosen for printing; lengths in mm. It is no part of the document and survives going to another place. */
+export interface PrintChoice {
+  readonly paper: string;
+  readonly landscape: boolean;
+  readonly margin: number;
+  readonly overlap: number;
+  /** Ids of the pieces left out. */
+  readonly leftOut: readonly string[];
+  /** Index of the page looked at closely; null for all of them. */
+  readonly page: number | null;
+}
+
+export interface PrintDesk {
+  readonly choice: PrintChoice;
+  choose(change: Partial<PrintChoice>): void;
+}
+
+const paperKeptUnder = 'hingeline-paper';
+
+/** The print choices of this sitting; the paper is remembered on the device, since a printer seldom changes. */
+export function usePrintDesk(): PrintDesk {
+  const [choice, setChoice] = useState<PrintChoice>(() => ({
+    paper: keptPaper(),
+    landscape: false,
+    margin: 10,
+    overlap: 10,
+    leftOut: [],
+    page: null,
+  }));
+  return {
+    choice,
+    choose(change) {
+      setChoice((before) => ({ ...before, ...change }));
+      if (change.paper !== undefined) keepPaper(change.paper);
+    },
+  };
+}
+
+function keptPaper(): string {
+  try {
+    return localStorage.getItem(paperKeptUnder) ?? 'A4';
+  } catch {
+    return 'A4';
+  }
+}
+
+function keepPaper(paper: string): void {
+  try {
+    localStorage.setItem(paperKeptUnder, paper);
+  } catch {
+    // Asked again next time; nothing is lost by it.
+  }
+}

@@ -1,0 +1,43 @@
+import { type FormEvent, useState } from 'react';
+import { Sheet } from '../controls/Sheet';
+import { useCommands } from '../storeContext';
+
+/** Keeps what is on the table under a name of its own. */
+export function SaveAsSheet({ onClose }: { readonly onClose: () => void }) {
+  const { saveVersionAs } = useCommands();
+  const [complaint, setComplaint] = useState<string | null>(null);
+  const save = (event: FormEvent<HTMLFormElement>) => {
+    event.preventDefault();
+    const typed = new FormData(event.currentTarget).get('name');
+    const saved = saveVersionAs(typeof typed === 'string' ? typed : '');
+    if (saved.ok) onClose();
+    else setComplaint(saved.sentence);
+  };
+  return (
+    <Sheet title="Save as a new version" onClose={onClose}>
+      <form onSubmit={save}>
+        <p className="quiet">The version you took down stays as it is now; this one hangs beside it.</p>
+        <div className="field">
+          <label className="field-label" htmlFor="save-as-name">
+            Name
+          </label>
+          <input id="save-as-name" name="name" className="text-input" autoComplete="off" />
+          {complaint !== null && (
+            <p className="complaint" role="alert">
+              <span aria-hidden="true">✕ </span>
+              {complaint}
+            </p>
+          )}
+        </div>
+        <div className="dialog-foot">
+          <button type="button" className="button" onClick={onClose}>
+            Leave it
+          </button>
+          <button type="submit" className="button button-main">
+            Save
+          </button>
+        </div>
+      </form>
+    </Sheet>
+  );
+}

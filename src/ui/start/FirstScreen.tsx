@@ -1,0 +1,97 @@
+import { useRef } from 'react';
+import type { Garment } from '../../pattern/garment';
+import { LightSwitch } from '../bench/LightSwitch';
+import { useDroppedFile } from '../bringin/useDroppedFile';
+import { FileSign, HingeMark, PlusSign } from '../controls/icons';
+import { type RecentGarment, RecentList } from './RecentList';
+import { SampleCard } from './SampleCard';
+import { type Sample, samples } from './samples';
+import './start.css';
+
+interface FirstScreenProps {
+  readonly recent: readonly RecentGarment[];
+  /** The samples as far as they have been read, in the order of `samples`. */
+  readonly samplesRead: readonly (Garment | null)[];
+  readonly onSample: (sample: Sample) => void;
+  readonly onFile: (file: File) => void;
+  readonly onEmpty: () => void;
+  readonly onRecent: (id: string) => void;
+  /** Why the last try to open something failed. */
+  readonly complaint: string | null;
+}
+
+/** The bare table: take a sample, a file, an empty sheet, or what was last worked on here. */
+export function FirstScreen({ recent, samplesRead, onSample, onFile, onEmpty, onRecent, complaint }: FirstScreenProps) {
+  const picker = useRef<HTMLInputElement>(null);
+  const over = useDroppedFile(onFile);
+
+  return (
+    <main className={`start ${over ? 'start-over' : ''}`}>
+      <div className="start-light">
+        <LightSwitch />
+      </div>
+      <div className="start-words">
+        <p className="start-mark">
+          <HingeMark size={34} />
+          Hingeline
+        </p>
+        <h1>Give a pattern that fits a new silhouette.</h1>
+        <p className="start-lead">
+          Swing a piece open along its slash lines, true it, match the back, print it at full size. The pattern you
+          start from is never touched, and nothing leaves this device.
+        </p>
+        {recent.length > 0 && <RecentList recent={recent} onOpen={onRecent} />}
+      </div>
+      <div className="start-ways">
+        <h2 className="quiet">Try one of ours</h2>
+        <div className="start-samples">
+          {samples.map((sample, index) => (
+            <SampleCard
+              key={sample.file}
+              sample={sample}
+              garment={samplesRead[index] ?? null}
+              onPick={() => onSample(sample)}
+            />
+          ))}
+        </div>
+        <h2 className="quiet">Or begin with your own</h2>
+        <div className="start-own">
+          <button type="button" className="way" onClick={() => picker.current?.click()}>
+            <FileSign />
+            <span>
+              <strong>Open a file</strong>
+              <span className="quiet">A garment saved from here, or an SVG of a traced piece. Dropping works too.</span>
+            </span>
+          </button>
+          <button type="button" className="way" onClick={onEmpty}>
+            <PlusSign />
+            <span>
+              <strong>Empty sheet</strong>
+              <span className="quiet">Draw the outline by hand with the pen.</span>
+            </span>
+          </button>
+          <input
+            ref={picker}
+            type="file"
+            className="unseen"
+            tabIndex={-1}
+            aria-label="Open a file"
+            accept=".json,.svg,application/json,image/svg+xml"
+            onChange={(event) => {
+              const file = event.target.files?.[0];
+              event.target.value = '';
+              if (file !== undefined) onFile(file);
+            }}
+          />
+        </div>
+        <p className="quiet">Photos and scans cannot be read yet; trace one to SVG with any drawing program.</p>
+        {complaint !== null && (
+          <p className="complaint" role="alert">
+            <span aria-hidden="true">✕ </span>
+            {complaint}
+          </p>
+        )}
+      </div>
+    </main>
+  );
+}

@@ -1,0 +1,71 @@
+import { useEffect, useState } from 'react';
+import { fail, type Outcome } from '../../geometry/outcome';
+import type { Garment } from '../../pattern/garment';
+import { newId } from '../../store/newId';
+import { openFile, preferredUnit } from '../bringin/fileDoor';
+import { useDesk } from '../deskContext';
+import { useAppStore, useBringInStore } from '../storeContext';
+import { FirstScreen } from './FirstScreen';
+import type { RecentGarment } from './RecentList';
+import { readSample } from './readSample';
+import { type Sample, samples } from './samples';
+
+/** The first screen with its doors wired: samples, files, saved garments. */
+export function Start({ complaint }: { readonly complaint: string | null }) {
+  const store = useAppStore();
+  const bringIn = useBringInStore();
+  const desk = useDesk();
+  const [said, setSaid] = useState(complaint);
+  const [recent, setRecent] = useState<readonly RecentGarment[]>([]);
+  const [samplesRead, setSamplesRead] = useState<readonly (Garment | null)[]>([]);
+
+  useEffect(() => {
+    let here = true;
+    void desk?.storage.listGarments().then((titles) => {
+      if (here && titles.ok) setRecent(titles.value);
+    });
+    void Promise.all(samples.map((sample) => readSample(sample))).then((read) => {
+      if (here) setSamplesRead(read.map((garment) => (garment.ok ? garment.value : null)));
+    });
+    return () => {
+      here = false;
+    };
+  }, [desk]);
+
+  const open = (garment: Outcome<Garment>) => {
+    if (garment.ok) store.actions.openGarment(garment.value);
+    else setSaid(garment.sentence);
+  };
+
+  const openSample = async (sample: Sample) => {
+    const garment = await readSample(sample);
+    // A sample worked on before stays as it was left; a fresh one hangs beside it.
+    const worn = garment.ok && recent.some(({ id }) => id === garment.value.id);
+    open(worn ? { ok: true, value: { ...garment.value, id: newId() } } : garment);
+  };
+
+  return (
+    <FirstScreen
+      recent={recent}
+      samplesRead={samplesRead}
+      complaint={said}
+      onSample={(sample) => void openSample(sample)}
+      onRecent={(id) =>
+        void (async () => {
+          open((await desk?.storage.loadGarment(id)) ?? fail('nothing-kept', 'Nothing is kept on this device.'));
+        })()
+      }
+      onFile={(file) =>
+        void (async () => {
+          const opened = await openFile(file, store, bringIn);
+          if (!opened.ok) setSaid(opened.sentence);
+        })()
+      }
+      onEmpty={() => {
+        store.commands.newGarment('New garment', preferredUnit());
+        store.actions.goTo('bring-in');
+        store.actions.pickTool('pen');
+      }}
+    />
+  );
+}

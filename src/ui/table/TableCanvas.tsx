@@ -1,0 +1,78 @@
+import { useEffect, useRef } from 'react';
+import { type MountedTable, mountTable } from '../../render/mountTable';
+import { FitSign, TapeSign } from '../controls/icons';
+import { useActions, useApp, useAppStore, useBringInStore } from '../storeContext';
+import { keepInView } from './keepInView';
+import './table.css';
+
+/** The sheet itself is painted outside React; here it gets its place, its name, and the line that says what it says. */
+export function TableCanvas({ hidden }: { readonly hidden: boolean }) {
+  const store = useAppStore();
+  const bringIn = useBringInStore();
+  const canvas = useRef<HTMLCanvasElement>(null);
+  const table = useRef<MountedTable | null>(null);
+  const { pickTool } = useActions();
+  const hint = useApp((state) => state.hint);
+  const measuring = useApp((state) => state.tool === 'measure');
+
+  useEffect(() => {
+    if (canvas.current === null) return;
+    const mounted = mountTable(canvas.current, store, {
+      bringIn,
+      chooseShape: (id) => {
+        // Only a drawing that was brought in has shapes to choose from, so its code is loaded by then.
+        void import('../bringin/chooseOutline').then(({ chooseOutline }) => {
+          const { draft } = bringIn.getState();
+          const shape = draft?.shapes.find((candidate) => candidate.id === id);
+          if (draft !== null && shape?.closed) bringIn.actions.layDraft(chooseOutline(draft, shape));
+        });
+      },
+    });
+    table.current = mounted;
+    const stopKeeping = keepInView(store, mounted);
+    return () => {
+      stopKeeping();
+      table.current = null;
+      mounted.destroy();
+    };
+  }, [store, bringIn]);
+
+  return (
+    <div className="table" inert={hidden}>
+      {/* biome-ignore lint/a11y/noInteractiveElementToNoninteractiveRole: the table takes keys of its own, which is what this role tells */}
+      <canvas
+        ref={canvas}
+        className="table-canvas"
+        tabIndex={0}
+        role="application"
+        aria-label="The cutting table at true scale. Tab walks what can be moved, arrow keys move it, plus and minus zoom, 0 shows everything."
+      />
+      <div className="table-foot">
+        <p className="table-hint" role="status">
+          {hint}
+        </p>
+        <div className="table-tools">
+          <button
+            type="button"
+            className="icon-button"
+            aria-pressed={measuring}
+            aria-label="Measure from point to point"
+            title="Measure from point to point"
+            onClick={() => pickTool(measuring ? 'hand' : 'measure')}
+          >
+            <TapeSign />
+          </button>
+          <button
+            type="button"
+            className="icon-button"
+            aria-label="Show everything"
+            title="Show everything"
+            onClick={() => table.current?.fit()}
+          >
+            <FitSign />
+          </button>
+        </div>
+      </div>
+    </div>
+  );
+}
