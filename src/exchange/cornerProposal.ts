@@ -68,11 +68,12 @@ interface Candidate {
 function withoutCutCorners(candidates: readonly Candidate[], rail: Rail, window: number, count: number): Candidate[] {
   const short = (segment: number) => rail.length((segment + count) % count) < window;
   return candidates.filter((candidate) => {
+    if (!candidate.exact) return true;
     const weaker = candidates.find((other) => {
       const cut = (candidate.segment + 1) % count === other.segment ? candidate.segment : other.segment;
       const areNeighbours = (other.segment + 1) % count === candidate.segment || cut === candidate.segment;
       const sameWay = other.turn * candidate.turn > 0;
-      if (!candidate.exact || !other.exact || other === candidate || !areNeighbours || !sameWay) return false;
+      if (!other.exact || other === candidate || !areNeighbours || !sameWay) return false;
       if (!short(cut - 1) || !short(cut) || !short(cut + 1)) return false;
       const sharper = Math.abs(other.turn) - Math.abs(candidate.turn);
       return sharper > 0 || (sharper === 0 && other.segment < candidate.segment);

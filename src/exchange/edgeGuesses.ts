@@ -16,6 +16,8 @@ interface EdgeLook {
   readonly chord: number;
   /** Lean of the chord from upright, 0 to pi/2. */
   readonly lean: number;
+  /** Which way it leans: +1 down to the right, -1 down to the left, 0 upright or level. */
+  readonly slant: number;
   readonly middle: Point;
   /** Farthest the edge leaves its chord, as a share of it: how bent it is. */
   readonly bend: number;
@@ -43,10 +45,11 @@ export function guessEdges(parts: readonly Path[], pieceName: string): readonly 
   const guesses: EdgeGuess[] = looks.map((_, i) => ({ role: 'other', name: `Edge ${i + 1}`, reason: 'No guess.' }));
   const middle = middleOf(parts);
   const hem = hemAmong(looks, middle);
-  const centre = centreAmong(looks, hem, middle);
+  const twins = mirroredPair(looks, hem);
+  const centre = twins ? null : centreAmong(looks, hem, middle);
   if (hem !== null) guesses[hem] = { role: 'hem', name: 'Hem', reason: 'The lowest edge lying across.' };
   if (centre !== null) {
-    const back = /\b(?:back|rear|cb)\b/i.test(pieceName);
+    const back = /(?:^|[^a-z])(?:back|rear|cb)(?:[^a-z]|$)/i.test(pieceName);
     guesses[centre] = {
       role: back ? 'centre-back' : 'centre-front',
       name: back ? 'Centre back' : 'Centre front',
@@ -54,7 +57,7 @@ export function guessEdges(parts: readonly Path[], pieceName: string): readonly 
     };
   }
   if (hem !== null && centre !== null) guessRound(guesses, looks, hem, centre);
-  else if (hem !== null) guessSleeve(guesses, looks, hem, middle);
+  else if (hem !== null) guessWhole(guesses, looks, hem, middle, twins ?? []);
   return guesses;
 }
 
@@ -72,6 +75,7 @@ function lookOf(part: Path): EdgeLook {
   return {
     chord,
     lean: Math.acos(Math.min(1, Math.abs(along.y))),
+    slant: Math.sign(along.x * along.y),
     middle: { x: (start.x + end.x) / 2, y: (start.y + end.y) / 2 },
     bend: chord > 0 ? Math.abs(bulge) / chord : Number.POSITIVE_INFINITY,
     bulge,
@@ -96,6 +100,21 @@ function centreAmong(looks: readonly EdgeLook[], hem: number | null, middle: Poi
   const worth = ({ chord, lean, middle: { x } }: EdgeLook) =>
     chord * Math.cos(lean) ** 8 * (x < middle.x ? 1 + 1e-6 : 1);
   return highest(upright, (i) => worth(looks[i]!));
+}
+
+/** Two edges as long as each other that lean opposite ways: a piece drawn whole, such as a sleeve, with no centre line as an edge. */
+function mirroredPair(looks: readonly EdgeLook[], hem: number | null): readonly number[] | null {
+  const leaning = looks
+    .map((_, i) => i)
+    .filter((i) => i !== hem && looks[i]!.lean > 2 * degree && looks[i]!.lean <= sideLean);
+  for (const i of leaning) {
+    for (const j of leaning) {
+      const [a, b] = [looks[i]!, looks[j]!];
+      const alike = Math.abs(a.chord / b.chord - 1) < 0.02 && Math.abs(a.lean - b.lean) < 2 * degree;
+      if (i < j && alike && a.slant === -b.slant) return [i, j];
+    }
+  }
+  return null;
 }
 
 function highest(candidates: readonly number[], worth: (i: number) => number): number | null {
@@ -146,19 +165,29 @@ function guessTop(guesses: EdgeGuess[], looks: readonly EdgeLook[], top: readonl
   });
 }
 
-/** No straight upright edge, but a hem: a sleeve has a head that stands out at the top and seams on both sides. */
-function guessSleeve(guesses: EdgeGuess[], looks: readonly EdgeLook[], hem: number, middle: Point): void {
+/**
+ * A piece with a hem and no centre line as an edge: a sleeve, when its top stands out as a sleeve head; or a front or back
+ * drawn whole, whose mirrored edges are its sides.
+ */
+function guessWhole(
+  guesses: EdgeGuess[],
+  looks: readonly EdgeLook[],
+  hem: number,
+  middle: Point,
+  twins: readonly number[],
+): void {
   const others = looks.map((_, i) => i).filter((i) => i !== hem);
+  const standsOut = ({ middle: { y }, lean, bulge, chord }: EdgeLook) =>
+    y < middle.y && lean > acrossLean && bulge > 0.1 * chord;
   const head = highest(
-    others.filter(
-      (i) => looks[i]!.middle.y < middle.y && looks[i]!.lean > acrossLean && looks[i]!.bulge > 0.1 * looks[i]!.chord,
-    ),
+    others.filter((i) => standsOut(looks[i]!)),
     (i) => -looks[i]!.middle.y,
   );
-  if (head === null) return;
-  guesses[head] = { role: 'sleeve-head', name: 'Sleeve head', reason: 'It stands out at the top.' };
-  for (const i of others) {
-    if (i === head || looks[i]!.lean > sideLean + 10 * degree) continue;
-    guesses[i] = { role: 'underarm', name: 'Underarm seam', reason: 'It runs up to the sleeve head.' };
+  if (head !== null) guesses[head] = { role: 'sleeve-head', name: 'Sleeve head', reason: 'It stands out at the top.' };
+  for (const i of head === null ? twins : others.filter((other) => other !== head && looks[other]!.lean <= sideLean)) {
+    guesses[i] =
+      head === null
+        ? { role: 'side', name: 'Side seam', reason: 'One of two alike, leaning opposite ways.' }
+        : { role: 'underarm', name: 'Underarm seam', reason: 'It runs up to the sleeve head.' };
   }
 }

@@ -116,7 +116,8 @@ function layFold(edges: readonly Edge[], index: number): Outcome<{ edges: readon
 function leavesStraight(edge: Path): number {
   const start = edge[0]!.start;
   const along = unit(subtract(edge.at(-1)!.end, start));
-  return Math.max(...flattenPath(edge, 0.01).map((p) => Math.abs(cross(along, subtract(p, start)))));
+  // One by one: a traced edge can have more points than a call takes arguments.
+  return flattenPath(edge, 0.01).reduce((most, p) => Math.max(most, Math.abs(cross(along, subtract(p, start)))), 0);
 }
 
 function placeNotches(

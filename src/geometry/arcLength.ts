@@ -1,7 +1,7 @@
 import { gaussLegendre } from './gaussLegendre';
 import { distance } from './point';
 import type { CubicSegment, Segment } from './segment';
-import { lengthAccuracy, maxHalvings } from './tolerance';
+import { lengthAccuracy, maxHalvings, speedRounding } from './tolerance';
 
 const coarse = gaussLegendre(12);
 const fine = gaussLegendre(20);
@@ -14,6 +14,8 @@ interface Velocity {
   readonly ay: number;
   readonly by: number;
   readonly cy: number;
+  /** Rounding of an evaluated speed, mm per unit of t: below it neither rules nor polygons can agree. */
+  readonly noise: number;
 }
 
 /**
@@ -74,6 +76,7 @@ function velocityOf(c: CubicSegment): Velocity {
   const d1y = 3 * (c.control2.y - c.control1.y);
   const d2x = 3 * (c.end.x - c.control2.x);
   const d2y = 3 * (c.end.y - c.control2.y);
+  const size = Math.abs(d0x) + Math.abs(d1x) + Math.abs(d2x) + Math.abs(d0y) + Math.abs(d1y) + Math.abs(d2y);
   return {
     ax: d0x - 2 * d1x + d2x,
     bx: 2 * (d1x - d0x),
@@ -81,6 +84,7 @@ function velocityOf(c: CubicSegment): Velocity {
     ay: d0y - 2 * d1y + d2y,
     by: 2 * (d1y - d0y),
     cy: d0y,
+    noise: speedRounding * size,
   };
 }
 
@@ -100,17 +104,19 @@ function integrate(v: Velocity, t0: number, t1: number, accuracy: number, depth:
   const v2y = (v.ay * t1 + v.by) * t1 + v.cy;
   const chordX = v0x + v1x + v2x;
   const chordY = v0y + v1y + v2y;
+  const enough = Math.max(accuracy, v.noise * h);
   const forward =
     v0x * chordX + v0y * chordY >= 0 && v1x * chordX + v1y * chordY >= 0 && v2x * chordX + v2y * chordY >= 0;
   if (forward) {
     const rough = sumSpeed(v, t0, h, coarse.nodes, coarse.weights);
     const good = sumSpeed(v, t0, h, fine.nodes, fine.weights);
-    if (Math.abs(good - rough) <= Math.max(accuracy, 4e-16 * good)) return good;
+    if (Math.abs(good - rough) <= enough) return good;
   }
   const polygon =
     (h / 3) * (Math.sqrt(v0x * v0x + v0y * v0y) + Math.sqrt(v1x * v1x + v1y * v1y) + Math.sqrt(v2x * v2x + v2y * v2y));
   const chord = (h / 3) * Math.sqrt(chordX * chordX + chordY * chordY);
-  if (polygon - chord <= accuracy || depth >= maxHalvings) return (polygon + chord) / 2;
+  // Written so that a curve that is not numbers answers NaN instead of halving for ever.
+  if (!(polygon - chord > enough) || depth >= maxHalvings) return (polygon + chord) / 2;
   const middle = t0 + h / 2;
   return integrate(v, t0, middle, accuracy / 2, depth + 1) + integrate(v, middle, t1, accuracy / 2, depth + 1);
 }

@@ -45,7 +45,7 @@ function fitPart(points: readonly Point[], t0: Point, t3: Point, maxDeviation: n
 
 /**
  * The fit has several minima along a flat valley (one handle longer, the other shorter), so when the first is not
- * good enough it is tried from both sides along the valley as well.
+ * good enough, but near, it is tried from both sides along the valley as well.
  */
 function bestHandles(
   points: readonly Point[],
@@ -56,6 +56,7 @@ function bestHandles(
 ): HandleFit {
   const [a, b] = firstHandles(points, guesses, t0, t3);
   let best = fitHandles(points, guesses, t0, t3, a, b);
+  if (best.worst > 0.002 * distance(points[0]!, points[points.length - 1]!)) return best;
   const tryFrom = (startA: number, startB: number) => {
     if (best.worst <= maxDeviation) return;
     const fit = fitHandles(points, guesses, t0, t3, startA, startB);
@@ -135,15 +136,15 @@ function strays(
  * taken at least `window` mm away where there are such, so that scatter in the points does not turn the direction.
  */
 function tangentThrough(points: readonly Point[], along: readonly number[], index: number, window: number): Point {
+  const at = points[index]!;
   let before = index - 1;
   while (before > 0 && along[index]! - along[before]! < window) before--;
   let after = index + 1;
   while (after < points.length - 1 && along[after]! - along[index]! < window) after++;
-  const u = subtract(points[index]!, points[before]!);
-  const v = subtract(points[after]!, points[index]!);
-  const lu = dot(u, u);
-  const lv = dot(v, v);
-  const blended = { x: u.x / lu + v.x / lv, y: u.y / lu + v.y / lv };
-  // A path that turns straight back has no direction there; leave along it.
-  return blended.x === 0 && blended.y === 0 ? unit(v) : unit(blended);
+  const u = subtract(at, points[before]!);
+  const v = subtract(points[after]!, at);
+  const blended = add(scale(u, 1 / dot(u, u)), scale(v, 1 / dot(v, v)));
+  if (Number.isFinite(blended.x + blended.y) && (blended.x !== 0 || blended.y !== 0)) return unit(blended);
+  // A path that turns straight back has no direction there, or one over a chord of no length: go on to the next point.
+  return unit(subtract(points[index + 1]!, at));
 }

@@ -130,7 +130,7 @@ function tryHandles(
     }
     parameters[i] = t;
     const gap = Math.sqrt(gapX * gapX + gapY * gapY);
-    if (gap > worst) {
+    if (!(gap <= worst)) {
       worst = gap;
       worstIndex = i;
     }

@@ -53,6 +53,9 @@ export const sliverWidth = 0.02;
 /** mm. An edge whose moved line lies everywhere deeper than this inside the cut line has been swallowed. */
 export const swallowedDepth = 0.1;
 
+/** mm. Where an allowance is wider than a curve's radius at its end, the barb left on the cut line is trimmed up to this length. */
+export const barbTrimmed = 0.3;
+
 /** mm. Widest allowance taken: half a metre is a grown-on facing, more is a slip of the unit. */
 export const widestAllowance = 500;
 
@@ -84,6 +87,9 @@ export const offsetMitreLimit = 6;
 
 /** Ratio. How far the tip of an allowance corner may lie from the corner, in multiples of the wider allowance; then squared off. */
 export const allowanceTipLimit = 3;
+
+/** Ratio. Rounding of a cubic's speed against the sum of its control vectors: about eight roundings of 1.1e-16. */
+export const speedRounding = 1e-15;
 
 /** Count. Halvings allowed in adaptive integration; 2^-50 of a parameter is at the edge of a double. */
 export const maxHalvings = 50;

@@ -1,4 +1,5 @@
 import { containsPoint } from '../geometry/area';
+import { type Bounds, boundsMeet, pathBounds } from '../geometry/bounds';
 import { pathEnd, pathLength, pathPointAt, pathStart } from '../geometry/path';
 import { add, dot, type Point, quarterTurn, scale, subtract } from '../geometry/point';
 import { movePath, movePoint, moveVector, type RigidMove, stayPut } from '../geometry/rigidMove';
@@ -13,7 +14,7 @@ import type { FanStep } from '../pattern/recipe';
 export interface SlashView {
   readonly id: string;
   readonly cut: OpenedCut;
-  /** Where its two sides meet. */
+  /** Its far end, where its two sides meet unless the far end was opened too. */
   readonly hinge: Point;
   /** Its two sides, each from the hem to the hinge. */
   readonly centreSide: Path;
@@ -58,9 +59,8 @@ function takeApart(fanned: FannedPiece, step: FanStep): FanView {
   const slashIds = new Set(step.slashes.map((slash) => slash.id));
   const fullnessCut = fanned.cuts.find((cut) => cut.id === fullnessCutId) ?? null;
   const { towardsSide, width } = acrossFrame(fanned.source, step, fullnessCut);
-  const slashes = fanned.cuts
-    .filter((cut) => slashIds.has(cut.id))
-    .map((cut) => placeSlash(fanned.panels, cut, towardsSide));
+  const bounded = fanned.panels.map(withBounds);
+  const slashes = fanned.cuts.filter((cut) => slashIds.has(cut.id)).map((cut) => placeSlash(bounded, cut, towardsSide));
   return {
     panels: fanned.panels.map((panel) => movePath(panel.move, panel.boundary)),
     slashes,
@@ -71,7 +71,24 @@ function takeApart(fanned: FannedPiece, step: FanStep): FanView {
   };
 }
 
-function placeSlash(panels: readonly PlacedPanel[], cut: OpenedCut, towardsSide: Point): SlashView {
+/** The hem corner on the side's side of one slash line, mm in the piece's frame; null when the slash is not there. */
+export function hemCornerOf(fanned: FannedPiece, step: FanStep, slash: string): Point | null {
+  const cut = fanned.cuts.find((candidate) => candidate.id === slash);
+  const frame = frameOf(fanned.source, step);
+  if (cut === undefined || !frame.ok) return null;
+  return placeSlash(fanned.panels.map(withBounds), cut, frame.value.across).hemSide;
+}
+
+interface BoundedPanel {
+  readonly panel: PlacedPanel;
+  readonly bounds: Bounds;
+}
+
+function withBounds(panel: PlacedPanel): BoundedPanel {
+  return { panel, bounds: pathBounds(panel.boundary) };
+}
+
+function placeSlash(panels: readonly BoundedPanel[], cut: OpenedCut, towardsSide: Point): SlashView {
   const middle = pathPointAt(cut.path, pathLength(cut.path) / 2);
   const along = quarterTurn(middle.tangent);
   const sideNormal = dot(along, towardsSide) >= 0 ? along : scale(along, -1);
@@ -81,7 +98,7 @@ function placeSlash(panels: readonly PlacedPanel[], cut: OpenedCut, towardsSide:
   return {
     id: cut.id,
     cut,
-    hinge: movePoint(sideMove, cut.pivot ?? pathEnd(cut.path)),
+    hinge: movePoint(sideMove, pathEnd(cut.path)),
     centreSide: movePath(centreMove, cut.path),
     sideSide: movePath(sideMove, cut.path),
     hemCentre: movePoint(centreMove, open),
@@ -90,8 +107,10 @@ function placeSlash(panels: readonly PlacedPanel[], cut: OpenedCut, towardsSide:
   };
 }
 
-function moveAt(panels: readonly PlacedPanel[], p: Point): RigidMove {
-  return panels.find((panel) => containsPoint(panel.boundary, p))?.move ?? stayPut;
+function moveAt(panels: readonly BoundedPanel[], p: Point): RigidMove {
+  const spot = { minX: p.x, maxX: p.x, minY: p.y, maxY: p.y };
+  const found = panels.find(({ panel, bounds }) => boundsMeet(bounds, spot, 0) && containsPoint(panel.boundary, p));
+  return found?.panel.move ?? stayPut;
 }
 
 /** The direction and width that `SlashLine.across` is measured in. The step has fanned this piece, so it has a frame. */

@@ -50,7 +50,7 @@ export function dragFullness(drag: FullnessDrag, event: TableEvent, scene: Table
       const raw = nearestOnPath(seam, point(held.x + right, held.y + down)).along;
       const snapped = snapNumber(raw, {
         stops: [{ value: drag.initial, word: 'as it was' }, ...seamStops(piece.block, drag.step, seam)],
-        step: wholeStep(scene.unit, scene.camera),
+        step: wholeStep(scene.unit, scene.camera.pixelsPerMm),
         reach: reachMm('snap', pointer.kind, scene.camera) / 4,
         free: pointer.alt,
       });

@@ -7,7 +7,7 @@ import { fanView } from './fanView';
 import type { Cursor } from './gesture';
 import { openingAtHem } from './openingDrag';
 import { outlineNodes } from './outlineEdit';
-import { isRedrawable, type ScenePiece, type TableScene } from './scene';
+import { activePieceOf, isRedrawable, type ScenePiece, type TableScene } from './scene';
 import { hemEnds, trueView } from './trueView';
 
 /**
@@ -31,8 +31,8 @@ export interface Handle {
 
 /** The handles of the active piece in the present place, in the order in which Tab visits them. */
 export function handlesOf(scene: TableScene): readonly Handle[] {
-  const piece = scene.pieces.find((candidate) => candidate.active);
-  if (piece === undefined) return [];
+  const piece = activePieceOf(scene);
+  if (piece === null) return [];
   switch (scene.place) {
     case 'fan':
       return fanHandles(scene, piece);

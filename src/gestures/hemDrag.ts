@@ -76,7 +76,7 @@ export function dragHemHandle(drag: HemHandleDrag, event: TableEvent, scene: Tab
     valueAt: (right, down, pointer) => {
       const snapped = snapNumber(drag.initial + dot(point(right, down), drag.along), {
         stops: [{ value: drag.initial, word: 'as it was' }],
-        step: wholeStep(scene.unit, scene.camera),
+        step: wholeStep(scene.unit, scene.camera.pixelsPerMm),
         reach: reachMm('snap', pointer.kind, scene.camera) / 2,
         free: pointer.alt,
       });
@@ -98,7 +98,7 @@ export function dragHemDrop(drag: HemDropDrag, event: TableEvent, scene: TableSc
           { value: drag.initial, word: 'as it was' },
           { value: 0, word: 'no length added' },
         ],
-        step: wholeStep(scene.unit, scene.camera),
+        step: wholeStep(scene.unit, scene.camera.pixelsPerMm),
         reach: reachMm('snap', pointer.kind, scene.camera) / 2,
         free: pointer.alt,
       }),

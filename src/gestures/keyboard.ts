@@ -1,11 +1,10 @@
-import type { Bounds } from '../geometry/bounds';
 import { pathLength, pathPointAt } from '../geometry/path';
 import { add, dot, type Point, point, scale } from '../geometry/point';
 import type { LengthUnit } from '../pattern/garment';
 import { findEdge } from '../pattern/lookUp';
 import type { Camera, Selection } from '../store/appState';
 import { mmPerUnit } from '../units/length';
-import { fitCamera, panBy, rulerSize, zoomAbout } from './camera';
+import { panBy, rulerSize, zoomAbout } from './camera';
 import { fanView } from './fanView';
 import { fullnessOrder } from './fullnessLine';
 import type { Order } from './gesture';
@@ -135,8 +134,8 @@ export function nextHandle(scene: TableScene, backwards: boolean): Handle | null
 const panStep = 60;
 const zoomStep = 1.25;
 
-/** The camera after a key: + and - zoom about the middle, 0 fits everything, arrows pan. null for any other key. */
-export function cameraForKey(key: string, scene: TableScene, everything: Bounds): Camera | null {
+/** The camera after a key: + and - zoom about the middle, arrows push the sheet. null for any other key. */
+export function cameraForKey(key: string, scene: TableScene): Camera | null {
   const { camera, view } = scene;
   const middle = { left: (view.width + rulerSize) / 2, top: (view.height + rulerSize) / 2 };
   switch (key) {
@@ -146,8 +145,6 @@ export function cameraForKey(key: string, scene: TableScene, everything: Bounds)
     case '-':
     case '_':
       return zoomAbout(camera, view, middle, 1 / zoomStep);
-    case '0':
-      return fitCamera(everything, view);
     case 'ArrowLeft':
       return panBy(camera, panStep, 0);
     case 'ArrowRight':

@@ -52,16 +52,19 @@ export function layOut(pieces: readonly Placed[]): TableLayout {
 }
 
 /** A sheet with room round the given bounds, its edges on whole decimetres. */
-export function sheetRound(bounds: Bounds): Bounds {
+function sheetRound(bounds: Bounds): Bounds {
   const down = (value: number) => Math.floor((value - sheetMargin) / 100) * 100;
   const up = (value: number) => Math.ceil((value + sheetMargin) / 100) * 100;
   const minX = down(bounds.minX);
   const minY = down(bounds.minY);
+  // A small piece lies in the middle of the smallest sheet.
+  const spareAcross = Math.max(0, Math.ceil((smallestSheet.width - (up(bounds.maxX) - minX)) / 200) * 100);
+  const spareDown = Math.max(0, Math.ceil((smallestSheet.height - (up(bounds.maxY) - minY)) / 200) * 100);
   return {
-    minX,
-    minY,
-    maxX: Math.max(up(bounds.maxX), minX + smallestSheet.width),
-    maxY: Math.max(up(bounds.maxY), minY + smallestSheet.height),
+    minX: minX - spareAcross,
+    minY: minY - spareDown,
+    maxX: up(bounds.maxX) + spareAcross,
+    maxY: up(bounds.maxY) + spareDown,
   };
 }
 

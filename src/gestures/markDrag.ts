@@ -57,7 +57,7 @@ export function dragNotch(drag: NotchDrag, event: TableEvent, scene: TableScene)
           { value: drag.initial, word: 'as it was' },
           { value: length / 2, word: 'middle of the edge' },
         ],
-        step: wholeStep(scene.unit, scene.camera),
+        step: wholeStep(scene.unit, scene.camera.pixelsPerMm),
         reach: reachMm('snap', pointer.kind, scene.camera) / 2,
         free: pointer.alt,
       });
@@ -114,7 +114,7 @@ export function dragSpot(drag: SpotDrag, event: TableEvent, scene: TableScene): 
         targets: drag.targets,
         reach: reachMm('snap', pointer.kind, scene.camera),
         from: from === null ? null : placed(piece, from),
-        step: wholeStep(scene.unit, scene.camera),
+        step: wholeStep(scene.unit, scene.camera.pixelsPerMm),
         free: pointer.alt,
       });
       return { value: own(piece, snapped.at), word: snapped.word, marks: snapped.marks };

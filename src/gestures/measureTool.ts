@@ -65,7 +65,7 @@ function snapTo(pointer: PointerSample, scene: TableScene, from: TablePoint | nu
   const options = {
     targets: snapTargets(scene),
     reach: reachMm('snap', pointer.kind, scene.camera),
-    step: wholeStep(scene.unit, scene.camera),
+    step: wholeStep(scene.unit, scene.camera.pixelsPerMm),
     free: pointer.alt,
   };
   const snapped = snapPoint(at, { ...options, from });

@@ -55,7 +55,7 @@ export function dragNode(drag: NodeDrag, event: TableEvent, scene: TableScene): 
         targets: drag.handle === null ? drag.targets : { points: [], paths: [] },
         reach: reachMm('snap', pointer.kind, scene.camera),
         from: drag.from === null ? null : placed(piece, drag.from),
-        step: wholeStep(scene.unit, scene.camera),
+        step: wholeStep(scene.unit, scene.camera.pixelsPerMm),
         free: pointer.alt,
       });
       return { value: own(piece, snapped.at), word: snapped.word, marks: snapped.marks };

@@ -1,11 +1,11 @@
-import { dot, type Point, point, subtract } from '../geometry/point';
+import { dot, type Point, point, scale, subtract } from '../geometry/point';
 import { fan } from '../operations/fan';
 import type { Piece } from '../pattern/piece';
 import type { FanStep } from '../pattern/recipe';
 import { openedBy } from '../store/fanChanges';
 import { formatLength } from '../units/length';
 import { type Drag, reduceDrag, startDrag } from './drag';
-import { fanView } from './fanView';
+import { fanView, hemCornerOf } from './fanView';
 import type { Order, PointerSample, Step, TableEvent } from './gesture';
 import { reachMm } from './reach';
 import { pieceOf, type ScenePiece, type TableScene } from './scene';
@@ -56,13 +56,15 @@ export function dragOpening(drag: OpeningDrag, event: TableEvent, scene: TableSc
     same: (a, b) => a === b,
     valueAt: (right, down, pointer) => {
       const target = point(drag.corner.x + right, drag.corner.y + down);
-      return snapNumber(openingToReach(piece.block, drag, target), {
+      const { hem, speed } = openingToReach(piece.block, drag, target);
+      return snapNumber(hem, {
         stops: [
           { value: drag.initial, word: 'as it was' },
           { value: 0, word: 'closed' },
         ],
-        step: wholeStep(scene.unit, scene.camera),
-        reach: reachMm('snap', pointer.kind, scene.camera) / 2,
+        // The corner of an even fan moves by all the openings together, so each may stop at finer steps.
+        step: wholeStep(scene.unit, scene.camera.pixelsPerMm * speed),
+        reach: reachMm('snap', pointer.kind, scene.camera) / (2 * speed),
         free: pointer.alt,
       });
     },
@@ -102,31 +104,44 @@ export function openTogether(step: FanStep): boolean {
 /** Change of opening used to feel how fast the corner moves, mm. */
 const probe = 0.2;
 
+/** Rounds of the search for an opening; each after the first costs one fan. */
+const mostRounds = 6;
+
+/** The corner is on the pointer when it is this near, mm along its way; far below a pixel at the largest zoom. */
+const nearEnough = 1e-4;
+
 /**
- * The opening for which the held corner comes nearest to `target` (mm, piece's frame): Gauss-Newton on the fan itself,
- * so that every centre rule is followed exactly. Where the fan refuses, the last amount that worked is kept.
+ * The opening for which the held corner comes nearest to `target` (mm, piece's frame), felt out on the fan itself so
+ * that every centre rule is followed exactly: the corner's way is taken once by a small probe, then by the last two
+ * places tried. Where the fan refuses, the last amount that worked is kept. `speed` is how far the corner moves per mm.
  */
-function openingToReach(block: Piece, drag: OpeningDrag, target: Point): number {
+function openingToReach(
+  block: Piece,
+  drag: OpeningDrag,
+  target: Point,
+): { readonly hem: number; readonly speed: number } {
   const cornerAt = (hem: number): Point | null => {
     const slashes = drag.step.slashes.map((line) =>
       drag.together || line.id === drag.slash ? { ...line, opening: openedBy(line.opening, hem) } : line,
     );
     const step = { ...drag.step, slashes };
     const fanned = fan(block, step);
-    if (!fanned.ok) return null;
-    return fanView(fanned.value, step).slashes.find((line) => line.id === drag.slash)?.hemSide ?? null;
+    return fanned.ok ? hemCornerOf(fanned.value, step, drag.slash) : null;
   };
-  let hem = drag.value;
-  for (let round = 0; round < 5; round++) {
-    const here = cornerAt(hem);
-    const beyond = cornerAt(hem + probe);
-    if (here === null || beyond === null) return drag.value;
-    const slope = { x: (beyond.x - here.x) / probe, y: (beyond.y - here.y) / probe };
+  let last = { hem: drag.value + probe, corner: cornerAt(drag.value + probe) };
+  let here = { hem: drag.value, corner: cornerAt(drag.value) };
+  let speed = 1;
+  for (let round = 0; round < mostRounds; round++) {
+    if (here.corner === null || last.corner === null) return { hem: drag.value, speed };
+    const run = here.hem - last.hem;
+    const slope = scale(subtract(here.corner, last.corner), 1 / run);
     const squared = dot(slope, slope);
-    if (squared === 0) return hem;
-    const move = dot(subtract(target, here), slope) / squared;
-    hem += move;
-    if (Math.abs(move) < probe * 1e-3) break;
+    if (run === 0 || squared === 0) break;
+    speed = Math.sqrt(squared);
+    const move = dot(subtract(target, here.corner), slope) / squared;
+    if (Math.abs(move) < nearEnough) break;
+    last = here;
+    here = { hem: here.hem + move, corner: cornerAt(here.hem + move) };
   }
-  return hem;
+  return { hem: here.corner === null ? drag.value : here.hem, speed };
 }

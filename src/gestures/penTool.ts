@@ -92,7 +92,7 @@ export function penKey(key: string, pen: PenDraft): Effects | null {
 }
 
 /** Three points, or two with a curve between them, enclose something. */
-export function canClose(pen: PenDraft): boolean {
+function canClose(pen: PenDraft): boolean {
   return pen.nodes.length >= 3 || (pen.nodes.length === 2 && Math.abs(enclosedArea(penPath(pen.nodes, true))) > 1);
 }
 
@@ -144,7 +144,7 @@ function handleEnd(state: PenPress, pointer: PointerSample, scene: TableScene): 
     targets: { points: [], paths: [] },
     reach: reachMm('snap', pointer.kind, scene.camera),
     from,
-    step: wholeStep(scene.unit, scene.camera),
+    step: wholeStep(scene.unit, scene.camera.pixelsPerMm),
     free: pointer.alt,
   });
   return point(snapped.at.across, snapped.at.down);
@@ -166,7 +166,7 @@ function snapTo(
     targets: snapTargets(scene),
     reach: reachMm('snap', pointer.kind, scene.camera),
     from: last === undefined ? null : tablePoint(last.at.x, last.at.y),
-    step: wholeStep(scene.unit, scene.camera),
+    step: wholeStep(scene.unit, scene.camera.pixelsPerMm),
     free: pointer.alt,
   });
 }

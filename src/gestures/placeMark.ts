@@ -154,7 +154,7 @@ function snapFor(at: TablePoint, pointer: PointerSample, scene: TableScene, from
     targets: snapTargets(scene),
     reach: reachMm('snap', pointer.kind, scene.camera),
     from,
-    step: wholeStep(scene.unit, scene.camera),
+    step: wholeStep(scene.unit, scene.camera.pixelsPerMm),
     free: pointer.alt,
   });
 }

@@ -55,7 +55,7 @@ export function dragSlash(drag: SlashDrag, event: TableEvent, scene: TableScene)
       const moved = dot(point(right, down), drag.towardsSide);
       const snapped = snapNumber(drag.initial * drag.width + moved, {
         stops: acrossStops(drag),
-        step: wholeStep(scene.unit, scene.camera),
+        step: wholeStep(scene.unit, scene.camera.pixelsPerMm),
         reach: reachMm('snap', pointer.kind, scene.camera) / 2,
         free: pointer.alt,
       });

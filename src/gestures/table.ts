@@ -2,6 +2,7 @@ import { type CornerPress, dragCorner, hoverCorner, startCorner } from './corner
 import { dragSelection, type SelectionDrag, startSelectionDrag } from './dragSelection';
 import type { ScreenPoint } from './frames';
 import type { Effects, Mark, PointerSample, Step, TableEvent } from './gesture';
+import { sameSelection } from './handles';
 import { type Hit, hitTest } from './hitTest';
 import { hoverMeasure, type Measure, measure, startMeasure } from './measureTool';
 import { isPalm, noPalms, notePen, type Palms } from './palms';
@@ -232,8 +233,10 @@ function hover(state: TableState, pointer: PointerSample, scene: TableScene): Ta
     }
     case 'hand': {
       const hit = hitTest(scene, pointer.at, pointer.kind);
+      // The same thing as before stays the same object, so that nothing is drawn anew for it.
+      const known = hit !== null && state.hover !== null && sameHit(hit, state.hover);
       return {
-        state: { ...state, hover: hit },
+        state: known ? state : { ...state, hover: hit },
         hint: hit === null ? null : sentenceOf(hit),
         cursor: hit === null ? 'default' : cursorOf(hit),
       };
@@ -249,6 +252,13 @@ function leave(state: TableState, scene: TableScene): TableAnswer {
 
 function tapeMarks(state: TableState, scene: TableScene): readonly Mark[] {
   return state.tape !== null && scene.tool === 'measure' ? [state.tape] : [];
+}
+
+function sameHit(a: Hit, b: Hit): boolean {
+  if (a.kind !== b.kind || sentenceOf(a) !== sentenceOf(b)) return false;
+  if (a.kind === 'handle' && b.kind === 'handle') return sameSelection(a.handle.selection, b.handle.selection);
+  if (a.kind === 'line' && b.kind === 'line') return sameSelection(a.selection, b.selection);
+  return 'piece' in a && 'piece' in b ? a.piece === b.piece : true;
 }
 
 function sentenceOf(hit: Hit): string {

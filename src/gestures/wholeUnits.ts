@@ -1,5 +1,4 @@
 import type { LengthUnit } from '../pattern/garment';
-import type { Camera } from '../store/appState';
 import { mmPerUnit } from '../units/length';
 
 /** Steps a maker counts in, mm, fine to coarse. */
@@ -10,9 +9,9 @@ const inchSteps = [1 / 32, 1 / 16, 1 / 8, 1 / 4, 1 / 2, 1, 2, 4].map((part) => p
 const narrowestStep = 2;
 
 /** The finest counted step that can still be told apart at this zoom, mm. */
-export function wholeStep(unit: LengthUnit, camera: Camera): number {
+export function wholeStep(unit: LengthUnit, pixelsPerMm: number): number {
   const steps = unit === 'in' ? inchSteps : metricSteps;
-  return steps.find((step) => step * camera.pixelsPerMm >= narrowestStep) ?? steps.at(-1)!;
+  return steps.find((step) => step * pixelsPerMm >= narrowestStep) ?? steps.at(-1)!;
 }
 
 /** A value worth stopping at, and the word for it. */

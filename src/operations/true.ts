@@ -55,7 +55,13 @@ export function trueFanned(fanned: FannedPiece, step: TrueStep, fanStep: FanStep
   }
   const guards = fanned.marks.darts.filter(({ edge }) => edge === fanStep.side).flatMap(({ legs }) => legs);
   const centre = trueCentre(sides.value, step.hem, fanStep.centre);
-  const side = trueSide(sides.value, step.side, step.hem.drop.side, fanStep.side, guards);
+  const side = trueSide(sides.value, {
+    blend: step.side,
+    drop: step.hem.drop.side,
+    edge: fanStep.side,
+    closeTears: fanStep.fullness !== null,
+    guards,
+  });
   if (centre === null || side === null) {
     return fail('drop-too-far', 'The hem is taken up further than the edge is long. Take it up less.');
   }

@@ -5,7 +5,14 @@ import type { EdgeRole, Piece } from '../pattern/piece';
 
 /** Where a segment of a result came from. Parameters refer to the block edge's own segments. */
 export type Provenance =
-  | { readonly kind: 'own'; readonly edge: string; readonly segment: number; readonly from: number; readonly to: number; readonly panel: number }
+  | {
+      readonly kind: 'own';
+      readonly edge: string;
+      readonly segment: number;
+      readonly from: number;
+      readonly to: number;
+      readonly panel: number;
+    }
   | { readonly kind: 'gap'; readonly cut: string }
   | { readonly kind: 'step'; readonly cut: string }
   | { readonly kind: 'trued'; readonly edges: readonly string[] };
@@ -74,11 +81,26 @@ export interface FannedPiece {
 }
 
 export interface CarriedMarks {
-  readonly notches: readonly { readonly id: string; readonly edge: string; readonly at: Point; readonly style: 'single' | 'double' }[];
+  readonly notches: readonly {
+    readonly id: string;
+    readonly edge: string;
+    readonly at: Point;
+    readonly style: 'single' | 'double';
+  }[];
   readonly drillHoles: readonly { readonly id: string; readonly at: Point }[];
-  readonly darts: readonly { readonly id: string; readonly edge: string; readonly apex: Point; readonly legs: readonly [Point, Point] }[];
+  readonly darts: readonly {
+    readonly id: string;
+    readonly edge: string;
+    readonly apex: Point;
+    readonly legs: readonly [Point, Point];
+  }[];
   /** Lines that a cut crosses come apart; `broken` says so. */
-  readonly internalLines: readonly { readonly id: string; readonly name: string; readonly paths: readonly Path[]; readonly broken: boolean }[];
+  readonly internalLines: readonly {
+    readonly id: string;
+    readonly name: string;
+    readonly paths: readonly Path[];
+    readonly broken: boolean;
+  }[];
   readonly grainline: { readonly start: Point; readonly end: Point } | null;
 }
 

@@ -60,7 +60,7 @@ export interface TrueStep {
 }
 
 export interface SideBlend {
-  /** Lengths of the blend above and below the hinge, mm along the seam; both 0 leaves the corner. */
+  /** Lengths of the blend above and below the hinge, mm along the seam; 0 leaves the corner. */
   readonly up: number;
   readonly down: number;
   /** Handle fraction, 2/3 (arc-like) to 1 (zero end curvature); 0.8 by default. */

@@ -20,7 +20,7 @@ export function inkOf(items: readonly DrawnItem[]): Ink {
 }
 
 /** The box of a line of words as a closed chain of points. */
-export function textOutline(text: DrawnText): Point[] {
+function textOutline(text: DrawnText): Point[] {
   const width = textWidth(text.text, text.size, text.bold);
   const from = text.align === 'start' ? 0 : text.align === 'middle' ? -width / 2 : -width;
   const corner = (x: number, y: number): Point => {

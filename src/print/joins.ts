@@ -1,7 +1,7 @@
 import type { Point } from '../geometry/point';
 import { type Cell, cellBounds, type TileGrid } from './tileGrid';
 
-export const joinShapes = ['diamond', 'circle', 'square', 'hexagon'] as const;
+const joinShapes = ['diamond', 'circle', 'square', 'hexagon'] as const;
 export type JoinShape = (typeof joinShapes)[number];
 
 /** A mark printed half on one page and half on the next. */

@@ -15,8 +15,10 @@ export interface Packing {
   readonly shared: boolean;
 }
 
-/** Free space kept round every piece, mm. */
+/** Free space between a piece and the edge of what is printed, mm. */
 const clearance = 2;
+/** Free space between pieces that share pages, mm: room for scissors. */
+const gap = 8;
 /** Positions tried across the room that is left on the pages of a piece. */
 const triesPerAxis = 5;
 
@@ -32,7 +34,7 @@ export function packPieces(inks: readonly Ink[], grid: TileGrid): Packing {
 }
 
 /** Different cells of all placements. */
-export function pageCount(placements: readonly Placement[]): number {
+function pageCount(placements: readonly Placement[]): number {
   const all = new CellSet();
   for (const p of placements) for (const cell of p.cells) all.add(cell.row, cell.column);
   return all.size;
@@ -103,7 +105,7 @@ function commonSheet(inks: readonly Ink[], grid: TileGrid, limit: number): Place
   const bounds = inks.map(inkBounds);
   const order = inks.map((_, i) => i).sort((a, b) => height(bounds[b]!) - height(bounds[a]!) || a - b);
   const widest = Math.max(...bounds.map(width));
-  const widthSum = bounds.reduce((sum, b) => sum + width(b) + 2 * clearance, 0);
+  const widthSum = bounds.reduce((sum, b) => sum + width(b) + gap, 0);
   const least = Math.max(1, Math.ceil((widest + 2 * clearance - grid.overlap) / grid.pitchX));
   const most = Math.max(least, Math.ceil(widthSum / grid.pitchX));
   let best: Placement[] | null = null;
@@ -141,12 +143,12 @@ function shelves(order: readonly number[], bounds: readonly Bounds[], sheetWidth
   for (const i of order) {
     const b = bounds[i]!;
     if (left > edge && left + width(b) + clearance > sheetWidth - grid.overlap / 2) {
-      top += shelf + 2 * clearance;
+      top += shelf + gap;
       left = edge;
       shelf = 0;
     }
     shifts[i] = { x: left - b.minX, y: top - b.minY };
-    left += width(b) + 2 * clearance;
+    left += width(b) + gap;
     shelf = Math.max(shelf, height(b));
   }
   return shifts;

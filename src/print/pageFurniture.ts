@@ -9,7 +9,7 @@ import { measuredStyle } from './styles';
 import { shortened, textWidth } from './textWidth';
 
 /** Length of the check in the corner of every page, mm. */
-export const cornerCheckLength = 50;
+const cornerCheckLength = 50;
 /** Distance of the furniture from the lines along which the page is joined, mm; clear of the join marks. */
 const inset = 8;
 /** Free room that is as good as any, mm. */

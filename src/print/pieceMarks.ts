@@ -11,7 +11,7 @@ const arrowLength = 6;
 const markWordSize = 3.4;
 
 /** Turns a direction so that words along it can be read from below or from the right. */
-export function readableTurn(direction: Point): number {
+function readableTurn(direction: Point): number {
   const angle = heading(direction);
   return angle > Math.PI / 2 - 1e-9 || angle < -Math.PI / 2 - 1e-9 ? heading(scale(direction, -1)) : angle;
 }

@@ -44,21 +44,26 @@ export function printedBounds(grid: TileGrid, cell: Cell): Bounds {
 }
 
 export class CellSet {
-  private readonly keys = new Map<string, Cell>();
+  private readonly cells = new Map<number, Cell>();
 
   has(row: number, column: number): boolean {
-    return this.keys.has(`${row},${column}`);
+    return this.cells.has(keyOf(row, column));
   }
   add(row: number, column: number): void {
-    this.keys.set(`${row},${column}`, { row, column });
+    const key = keyOf(row, column);
+    if (!this.cells.has(key)) this.cells.set(key, { row, column });
   }
   get size(): number {
-    return this.keys.size;
+    return this.cells.size;
   }
   /** In reading order: row by row, each from the left. */
   inOrder(): Cell[] {
-    return [...this.keys.values()].sort((a, b) => a.row - b.row || a.column - b.column);
+    return [...this.cells.values()].sort((a, b) => a.row - b.row || a.column - b.column);
   }
+}
+
+function keyOf(row: number, column: number): number {
+  return row * 0x10000 + column;
 }
 
 /**
@@ -69,18 +74,15 @@ export function inkedCells(ink: Ink, grid: TileGrid): CellSet {
   const cells = new CellSet();
   const onStrips: { x: number; y: number }[] = [];
   const half = grid.overlap / 2;
-  for (const middle of bits(ink, grid)) {
-    const column = Math.floor(middle.x / grid.pitchX);
-    const row = Math.floor(middle.y / grid.pitchY);
-    const core = cellBounds(grid, { row, column });
-    const own =
-      middle.x > core.minX + half &&
-      middle.x < core.maxX - half &&
-      middle.y > core.minY + half &&
-      middle.y < core.maxY - half;
+  visitBits(ink, grid, (x, y) => {
+    const column = Math.floor(x / grid.pitchX);
+    const row = Math.floor(y / grid.pitchY);
+    const inX = x - column * grid.pitchX;
+    const inY = y - row * grid.pitchY;
+    const own = inX > half && inX < grid.pitchX - half && inY > half && inY < grid.pitchY - half;
     if (own) cells.add(row, column);
-    else onStrips.push(middle);
-  }
+    else onStrips.push({ x, y });
+  });
   const bounds = inkBounds(ink);
   const centre = { x: (bounds.minX + bounds.maxX) / 2, y: (bounds.minY + bounds.maxY) / 2 };
   for (const p of onStrips) {
@@ -140,23 +142,37 @@ function isPrinted(p: { x: number; y: number }, cells: CellSet, grid: TileGrid):
   return false;
 }
 
-/** Middles of the bits into which cell and strip borders cut the ink: each bit lies in one cell and one strip or none. */
-function* bits(ink: Ink, grid: TileGrid): Generator<{ x: number; y: number }> {
+/** Visits the middles of the bits into which cell and strip borders cut the ink: each lies in one cell, and in one strip or none. */
+function visitBits(ink: Ink, grid: TileGrid, visit: (x: number, y: number) => void): void {
+  const { pitchX, pitchY } = grid;
   const half = grid.overlap / 2;
   for (const chain of ink) {
     for (let i = 1; i < chain.length; i++) {
       const a = chain[i - 1]!;
       const b = chain[i]!;
+      const within =
+        zone(a.x, pitchX, half) === zone(b.x, pitchX, half) && zone(a.y, pitchY, half) === zone(b.y, pitchY, half);
+      if (within) {
+        visit((a.x + b.x) / 2, (a.y + b.y) / 2);
+        continue;
+      }
       const cuts = [0, 1];
-      borders(a.x, b.x, grid.pitchX, half, cuts);
-      borders(a.y, b.y, grid.pitchY, half, cuts);
-      if (cuts.length > 2) cuts.sort((p, q) => p - q);
+      borders(a.x, b.x, pitchX, half, cuts);
+      borders(a.y, b.y, pitchY, half, cuts);
+      cuts.sort((p, q) => p - q);
       for (let k = 1; k < cuts.length; k++) {
         const t = (cuts[k - 1]! + cuts[k]!) / 2;
-        yield { x: a.x + t * (b.x - a.x), y: a.y + t * (b.y - a.y) };
+        visit(a.x + t * (b.x - a.x), a.y + t * (b.y - a.y));
       }
     }
   }
+}
+
+/** Numbers the strips and the parts between them along one axis. */
+function zone(v: number, pitch: number, half: number): number {
+  const cell = Math.floor(v / pitch);
+  const within = v - cell * pitch;
+  return 3 * cell + (within < half ? 0 : within < pitch - half ? 1 : 2);
 }
 
 /** Adds the parameters at which a coordinate passes a border between cells or the edge of a strip. */

@@ -48,7 +48,7 @@ function onlyNear(item: DrawnItem, area: Bounds): DrawnItem[] {
   const runs: Segment[][] = [];
   let open = false;
   for (const segment of item.path) {
-    const near = boundsMeet(controlBox(segment), area, 0.5);
+    const near = comesNear(segment, area);
     if (near && !open) runs.push([]);
     if (near) runs[runs.length - 1]!.push(segment);
     open = near;
@@ -57,14 +57,16 @@ function onlyNear(item: DrawnItem, area: Bounds): DrawnItem[] {
   return runs.map((run): DrawnPath => stroke(run, style));
 }
 
-function controlBox(s: Segment): Bounds {
-  const all = s.kind === 'line' ? [s.start, s.end] : [s.start, s.control1, s.control2, s.end];
-  return {
-    minX: Math.min(...all.map((p) => p.x)),
-    minY: Math.min(...all.map((p) => p.y)),
-    maxX: Math.max(...all.map((p) => p.x)),
-    maxY: Math.max(...all.map((p) => p.y)),
-  };
+/** Whether the box of a segment's control points, which holds the curve, comes near the area. */
+function comesNear(s: Segment, area: Bounds): boolean {
+  const c1 = s.kind === 'line' ? s.start : s.control1;
+  const c2 = s.kind === 'line' ? s.end : s.control2;
+  return (
+    Math.max(s.start.x, s.end.x, c1.x, c2.x) >= area.minX - 0.5 &&
+    Math.min(s.start.x, s.end.x, c1.x, c2.x) <= area.maxX + 0.5 &&
+    Math.max(s.start.y, s.end.y, c1.y, c2.y) >= area.minY - 0.5 &&
+    Math.min(s.start.y, s.end.y, c1.y, c2.y) <= area.maxY + 0.5
+  );
 }
 
 /** The line of a join with its words and marks, as this page needs it; nothing when the page has no part in it. */

@@ -7,6 +7,9 @@ import type { Camera } from '../store/appState';
 /** How long the camera takes to glide to a new place, ms. */
 const glideTime = 260;
 
+/** The measures written under a hem, CSS pixels. */
+const roomForMeasures = 24;
+
 /** Everything may be this much smaller on the screen than it could be before the camera comes nearer by itself. */
 const lazyZoom = 1.35;
 
@@ -92,7 +95,7 @@ function isShownWell(bounds: Bounds, { camera, view }: KeeperView, target: Camer
     first.left >= rulerSize + 8 &&
     first.top >= rulerSize + 8 &&
     last.left <= view.width - 8 &&
-    last.top <= view.height - 8;
+    last.top <= view.height - roomForMeasures;
   return inView && target.pixelsPerMm <= camera.pixelsPerMm * lazyZoom;
 }
 

@@ -9,10 +9,22 @@ import { blankSketch, type Drawing, fill, type Sketch, stroke } from './drawing'
 
 /** A brought-in drawing, table mm: every shape quiet, the chosen outline in ink, its corners numbered with their edges. */
 export function draftDrawing(draft: BringInDraft): Drawing {
+  const before = known.get(draft);
+  if (before !== undefined) return before;
+  const drawing = drawDraft(draft);
+  known.set(draft, drawing);
+  return drawing;
+}
+
+const known = new WeakMap<BringInDraft, Drawing>();
+
+function drawDraft(draft: BringInDraft): Drawing {
   const sketch = blankSketch();
   const others = draft.shapes.filter((shape) => shape.id !== draft.outline).map((shape) => shape.path);
   if (draft.path !== null) sketch.shapes.push(fill([draft.path], 'accent-wash', 0.45));
-  sketch.shapes.push(stroke(others, 'ink-soft', 1, { alpha: 0.7 }));
+  sketch.shapes.push(
+    draft.outline === null ? stroke(others, 'ink', 1.2) : stroke(others, 'ink-soft', 1, { alpha: 0.7 }),
+  );
   if (draft.path !== null) {
     sketch.shapes.push(stroke([draft.path], 'ink', 1.6));
     drawCorners(sketch, draft);

@@ -1,19 +1,20 @@
 import { carryOut } from '../gestures/carryOut';
 import { type ScreenPoint, tablePoint, type ViewSize } from '../gestures/frames';
 import type { Mark, TableEvent } from '../gestures/gesture';
-import { handlesOf, sameSelection } from '../gestures/handles';
-import { cameraForKey, type Direction, nextHandle, nudge, nudgeStep } from '../gestures/keyboard';
 import type { TableScene } from '../gestures/scene';
 import { createSceneReader } from '../gestures/sceneNow';
 import { idleTable, reduceTable, type TableAnswer } from '../gestures/table';
 import type { AppStore } from '../store/appCommands';
+import type { Camera } from '../store/appState';
 import { type BringInStore, createBringInStore } from '../store/bringIn';
+import type { Shown } from './board';
 import { createCameraKeeper } from './cameraKeeper';
 import { draftDrawing, penDrawing } from './draftDrawing';
 import { handleDrawing, markDrawing } from './overlayDrawing';
 import { pieceDrawing } from './pieceDrawing';
-import { createStage, type Shown } from './stage';
+import { createStage } from './stage';
 import { listen } from './tableInput';
+import { createTableKeys } from './tableKeys';
 import { readTokens, watchTheme } from './tokens';
 
 export interface TableOptions {
@@ -34,9 +35,9 @@ export interface MountedTable {
 
 /**
  * Paints the cutting table on a canvas and turns pointers and keys on it into commands. It lives outside React: it
- * listens to the stores, and paints at most once per animation frame. The canvas fills its parent; it must be
- * `display: block` and `touch-action: none`. Keys act while the canvas (or nothing at all) has the focus: Tab visits
- * the handles, arrows move the selected one or push the sheet, + - and 0 zoom, Escape lets go.
+ * listens to the stores, and paints at most once per animation frame. The table fills the canvas's parent, which must
+ * be positioned; a second canvas for what is live is laid over the first and taken away by `destroy`. Keys act while
+ * the canvas, or nothing at all, has the focus.
  */
 export function mountTable(canvas: HTMLCanvasElement, store: AppStore, options: TableOptions = {}): MountedTable {
   const bringIn = options.bringIn ?? createBringInStore();
@@ -69,35 +70,39 @@ export function mountTable(canvas: HTMLCanvasElement, store: AppStore, options: 
     if (view.width > 0 && view.height > 0) {
       more = keepCamera(time);
       const now = scene();
-      stage.show({ camera: now.camera, view, layout: now.layout, unit: now.unit, pointer }, drawingsOf(now));
+      const unit = now.draft?.scale.kind === 'ask' ? null : now.unit;
+      const look = { camera: now.camera, view, layout: now.layout, unit, pointer };
+      stage.show(look, baseDrawings(now), liveDrawings(now));
+      publishView(canvas, now.camera);
     }
     frame = 0;
     if (more) markDirty();
   }
 
-  function drawingsOf(now: TableScene): Shown[] {
-    const origin = tablePoint(0, 0);
+  function baseDrawings(now: TableScene): Shown[] {
     // The piece being worked on lies uppermost, where strips swing over a neighbour.
     const stacked = [...now.pieces].sort((a, b) => Number(a.active) - Number(b.active));
     const shown: Shown[] = stacked.map((piece) => ({
       key: `piece ${piece.id}`,
       drawing: pieceDrawing(piece, now),
       offset: piece.offset,
-      live: false,
     }));
-    if (now.draft !== null) {
-      shown.push({ key: 'draft', drawing: draftDrawing(now.draft), offset: origin, live: false });
-    }
+    if (now.draft !== null) shown.push({ key: 'draft', drawing: draftDrawing(now.draft), offset: origin });
+    return shown;
+  }
+
+  function liveDrawings(now: TableScene): Shown[] {
+    const shown: Shown[] = [];
     for (const piece of now.pieces) {
       const hovered = table.hover !== null && 'piece' in table.hover && table.hover.piece === piece.id;
       if (!piece.active && !hovered) continue;
       const drawing = handleDrawing(now, piece, table.hover);
-      shown.push({ key: `handles ${piece.id}`, drawing, offset: piece.offset, live: true });
+      shown.push({ key: `handles ${piece.id}`, drawing, offset: piece.offset });
     }
     if (now.pen.nodes.length > 0) {
-      shown.push({ key: 'pen', drawing: penDrawing(now.pen, now.unit), offset: origin, live: true });
+      shown.push({ key: 'pen', drawing: penDrawing(now.pen, now.unit), offset: origin });
     }
-    if (marks.length > 0) shown.push({ key: 'marks', drawing: markDrawing(marks), offset: origin, live: true });
+    if (marks.length > 0) shown.push({ key: 'marks', drawing: markDrawing(marks), offset: origin });
     return shown;
   }
 
@@ -129,31 +134,7 @@ export function mountTable(canvas: HTMLCanvasElement, store: AppStore, options: 
     markDirty();
   }
 
-  function onKey(event: KeyboardEvent): boolean {
-    const now = scene();
-    if (event.key === 'Tab') {
-      if (document.activeElement !== canvas) return false;
-      const next = nextHandle(now, event.shiftKey);
-      apply({ state: table, select: next?.selection ?? null, hint: next?.sentence ?? null });
-      // Past the last handle the focus moves on, as anywhere on the page.
-      return next !== null;
-    }
-    const direction = arrows[event.key];
-    if (direction !== undefined && now.selection !== null && now.selection.kind !== 'edge') {
-      const order = nudge(now, now.selection, direction, nudgeStep(now.unit, event.shiftKey));
-      if (order !== null) {
-        apply({ state: table, commit: order });
-        const moved = scene();
-        const handle = handlesOf(moved).find((one) => sameSelection(one.selection, moved.selection));
-        if (handle !== undefined) store.actions.setHint(handle.sentence);
-      }
-      return true;
-    }
-    const camera = cameraForKey(event.key, now, now.layout.pieces);
-    if (camera === null) return false;
-    store.actions.look(camera);
-    return true;
-  }
+  const keys = createTableKeys(canvas, store, scene, showAll);
 
   const stopListening = listen(canvas, {
     move(event) {
@@ -164,9 +145,12 @@ export function mountTable(canvas: HTMLCanvasElement, store: AppStore, options: 
     now(event) {
       flushMoves();
       if (event.type === 'leave') pointer = null;
+      keys.heard(event, table.active !== null);
       apply(reduceTable(table, event, scene()));
     },
-    key: onKey,
+    // Nothing is moved by keys while the pointer holds something.
+    focused: keys.focused,
+    key: (event) => table.active === null && keys.press(event),
   });
 
   function resize(): void {
@@ -212,12 +196,18 @@ export function mountTable(canvas: HTMLCanvasElement, store: AppStore, options: 
   };
 }
 
-const arrows: Readonly<Record<string, Direction>> = {
-  ArrowLeft: 'left',
-  ArrowRight: 'right',
-  ArrowUp: 'up',
-  ArrowDown: 'down',
-};
+const origin = tablePoint(0, 0);
+
+/**
+ * Says on the canvas where the table is looked at, for assistive and automated use: `data-centre`, the table's point at
+ * the middle of the canvas as `across down` in mm, and `data-pixels-per-mm`. Only written here, never read back.
+ */
+function publishView(canvas: HTMLCanvasElement, { centre, pixelsPerMm }: Camera): void {
+  const { dataset } = canvas;
+  const where = `${centre.x} ${centre.y}`;
+  if (dataset.centre !== where) dataset.centre = where;
+  if (dataset.pixelsPerMm !== String(pixelsPerMm)) dataset.pixelsPerMm = String(pixelsPerMm);
+}
 
 /** Calls back when the window comes to a screen of another density. */
 function watchDensity(changed: () => void): () => void {

@@ -11,8 +11,24 @@ import { hemEnds, trueView } from '../gestures/trueView';
 import { formatLength } from '../units/length';
 import { blankSketch, type Crowd, type Drawing, type Sketch, stroke } from './drawing';
 
-/** Live things over the piece being worked on, mm in that piece's frame: handles, what is hovered and selected. */
+type HandleKey = readonly [TableScene['selection'], Hit | null, TableScene['place'], TableScene['unit'], string | null];
+
+const known = new WeakMap<ScenePiece, { readonly key: HandleKey; readonly drawing: Drawing }>();
+
+/**
+ * Live things over the piece being worked on, mm in that piece's frame: handles, what is hovered and selected. The same
+ * object comes back as long as nothing about them changed.
+ */
 export function handleDrawing(scene: TableScene, piece: ScenePiece, hover: Hit | null): Drawing {
+  const key: HandleKey = [scene.selection, hover, scene.place, scene.unit, scene.activeVersion];
+  const before = known.get(piece);
+  if (before?.key.every((part, index) => part === key[index])) return before.drawing;
+  const drawing = drawHandles(scene, piece, hover);
+  known.set(piece, { key, drawing });
+  return drawing;
+}
+
+function drawHandles(scene: TableScene, piece: ScenePiece, hover: Hit | null): Drawing {
   const sketch = blankSketch();
   drawSelectedLines(sketch, scene, piece, hover);
   const hovered = hover?.kind === 'handle' ? hover.handle.selection : null;

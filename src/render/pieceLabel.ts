@@ -23,7 +23,7 @@ function cutWords(block: BlockPiece): string {
 }
 
 /** Places to try, as shares of the piece's height and width, the best looking first. */
-const downTries = [0.33, 0.3, 0.27, 0.36, 0.24, 0.4, 0.45, 0.5, 0.6] as const;
+const downTries = [0.28, 0.31, 0.25, 0.36, 0.22, 0.4, 0.45, 0.5, 0.6] as const;
 const acrossTries = [0.5, 0.45, 0.55, 0.6, 0.4, 0.65, 0.35] as const;
 
 /** Room the words need round the place, mm. */

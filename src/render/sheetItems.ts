@@ -1,7 +1,7 @@
 import { screenAt, tablePoint } from '../gestures/frames';
+import type { Look } from './board';
 import type { Brush } from './glyphItems';
 import { numberedStep } from './rulerTicks';
-import type { Look } from './stage';
 
 /** Halves of a grid square are drawn when they are at least this wide, CSS pixels. */
 const halfRoom = 90;
@@ -24,7 +24,7 @@ export function drawSheet(layer: paper.Layer, look: Look, { scope, tokens, ratio
   sheet.fillColor = new scope.Color(tokens.colour.sheet);
   layer.addChildren([table, sheet]);
 
-  const step = numberedStep(unit, camera.pixelsPerMm);
+  const step = unit === null ? null : numberedStep(unit, camera.pixelsPerMm);
   const lines = (spacing: number, alpha: number): void => {
     const path = new scope.CompoundPath({ insert: false });
     const within = (from: number, to: number, visibleFrom: number, visibleTo: number): [number, number] => [
@@ -55,8 +55,10 @@ export function drawSheet(layer: paper.Layer, look: Look, { scope, tokens, ratio
     path.strokeWidth = hairline(ratio);
     layer.addChild(path);
   };
-  if (step * camera.pixelsPerMm >= halfRoom) lines(step / 2, 0.28);
-  lines(step, 0.5);
+  if (step !== null) {
+    if (step * camera.pixelsPerMm >= halfRoom) lines(step / 2, 0.28);
+    lines(step, 0.5);
+  }
 
   const rim = new scope.Path.Rectangle(
     new scope.Rectangle(onPixel(left, ratio), onPixel(top, ratio), right - left, bottom - top),

@@ -10,6 +10,8 @@ export interface InputTarget {
   now(event: TableEvent): void;
   /** A key the gestures do not use; true when it was used and must not scroll or leave the canvas. */
   key(event: KeyboardEvent): boolean;
+  /** The canvas got the focus. */
+  focused(): void;
 }
 
 /** Turns the DOM's events into the gestures' own. Returns the way to stop listening. */
@@ -51,6 +53,7 @@ export function listen(canvas: HTMLCanvasElement, target: InputTarget): () => vo
     signal,
   });
   canvas.addEventListener('pointerleave', (event) => target.now({ type: 'leave', pointer: sample(event) }), { signal });
+  canvas.addEventListener('focus', () => target.focused(), { signal });
   canvas.addEventListener('contextmenu', (event) => event.preventDefault(), { signal });
   canvas.addEventListener(
     'wheel',
@@ -71,8 +74,11 @@ export function listen(canvas: HTMLCanvasElement, target: InputTarget): () => vo
     { signal, passive: false },
   );
 
-  const isOurs = () =>
-    document.activeElement === null || [document.body, canvas].includes(document.activeElement as never);
+  /** Keys belong to whatever has the focus; only the canvas, or nobody's, are the table's, and none while it is put away. */
+  const isOurs = () => {
+    const focused = document.activeElement;
+    return canvas.closest('[inert]') === null && (focused === null || focused === document.body || focused === canvas);
+  };
   window.addEventListener(
     'keydown',
     (event) => {

@@ -1,15 +1,17 @@
-import { useEffect, useState } from 'react';
+import { lazy, Suspense, useEffect, useState } from 'react';
 import { writeProject } from '../exchange/project/projectFile';
 import type { Storage } from '../storage/storage';
 import type { AppStore } from '../store/appCommands';
 import type { Autosave } from '../store/autosave';
 import type { BringInStore } from '../store/bringIn';
-import { Workbench } from './bench/Workbench';
 import { DeskContext } from './deskContext';
 import { fileName } from './download';
 import { ErrorBoundary } from './ErrorBoundary';
 import { Start } from './start/Start';
 import { StoreProvider, useApp } from './storeContext';
+
+// The canvas library is not needed to choose what to open; the first screen fetches it while the maker looks.
+const Workbench = lazy(() => import('./bench/Workbench').then(({ Workbench }) => ({ default: Workbench })));
 
 interface AppProps {
   readonly store: AppStore;
@@ -42,5 +44,10 @@ function Screen({ complaint }: { readonly complaint: string | null }) {
   useEffect(() => {
     document.title = name === undefined ? 'Hingeline' : `${name} · Hingeline`;
   }, [name]);
-  return name === undefined ? <Start complaint={complaint} /> : <Workbench />;
+  if (name === undefined) return <Start complaint={complaint} />;
+  return (
+    <Suspense fallback={<p className="opening">Laying out your work…</p>}>
+      <Workbench />
+    </Suspense>
+  );
 }

@@ -54,7 +54,7 @@ describe('project files', () => {
       }),
       { numRuns: 2000 },
     );
-  });
+  }, 180_000);
 
   it('of format 1 open as they did when that format was made', () => {
     const text = readFileSync(new URL('../fixtures/project/version-1.json', import.meta.url), 'utf8');

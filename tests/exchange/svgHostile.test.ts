@@ -18,7 +18,7 @@ function secondsFor(text: string): { seconds: number; outcome: ReturnType<typeof
 describe('hostile files', () => {
   afterEach(() => vi.unstubAllGlobals());
 
-  it('run nothing, fetch nothing and need no browser: script, links, frames, animation', () => {
+  it('R26 run nothing, fetch nothing and need no browser: script, links, frames, animation', () => {
     const called = vi.fn();
     for (const name of ['fetch', 'XMLHttpRequest', 'Image', 'DOMParser', 'eval', 'Function', 'WebSocket']) {
       vi.stubGlobal(name, called);
@@ -78,6 +78,7 @@ describe('hostile files', () => {
     ['%PDF-1.7', 'not-svg'],
     ['\u001f\ufffd\u0008', 'svg-compressed'],
     ['\ufffdPNG\r\n', 'not-svg'],
+    ['\ufffd\ufffd<\u0000s\u0000v\u0000g\u0000>\u0000', 'svg-encoding'],
     ['<!DOCTYPE html><html><body/></html>', 'not-svg'],
     ['<html xmlns="http://www.w3.org/1999/xhtml"/>', 'not-svg'],
     ['<drawing><path d="M0 0h5"/></drawing>', 'not-svg'],
@@ -97,7 +98,7 @@ describe('hostile files', () => {
     [wrap('<path d="&copy;"/>'), 'svg-entity'],
     [wrap('<text>&#0;</text><path d="M0 0h5"/>'), 'svg-entity'],
     [wrap('<text>&#xD800;</text><path d="M0 0h5"/>'), 'svg-entity'],
-  ])('refuses %j with %s and a sentence', (text, code) => {
+  ])('R24 refuses %j with %s and a sentence', (text, code) => {
     const outcome = readSvg(text);
     expect(outcome).toMatchObject({ ok: false, code });
     expect(!outcome.ok && outcome.sentence).toMatch(/^[A-Z].*\.$/);

@@ -13,7 +13,8 @@ import { pathsIn, sheet } from './svgFixture';
 import { bodiceFront } from './svgTrace';
 
 const runs = { numRuns: 2000 };
-const coordinate = fc.double({ min: -2000, max: 2000, noNaN: true });
+// Adding 0 turns -0, which no writer of numbers keeps, into 0.
+const coordinate = fc.double({ min: -2000, max: 2000, noNaN: true }).map((n) => n + 0);
 const point: fc.Arbitrary<Point> = fc.record({ x: coordinate, y: coordinate });
 
 /** Paths of one to eight lines and cubics, every one with some extent. */

@@ -40,7 +40,7 @@ describe('a scale that is certain', () => {
   });
 });
 
-describe('a scale that has to be asked', () => {
+describe('R23 a scale that has to be asked', () => {
   it.each([
     ['', 'does not say'],
     ['viewBox="0 0 100 100"', 'does not say'],

@@ -168,6 +168,26 @@ describe('length against other methods', () => {
   });
 });
 
+test('folds, double points and broken numbers are answered at once', () => {
+  const started = performance.now();
+  // A line run forward, back and forward again, turned so that no coordinate is exact.
+  const fold = cubic(
+    point(-731.027, 174.608),
+    point(1644.731, 274.868),
+    point(-1522.946, 141.187),
+    point(852.811, 241.448),
+  );
+  const folded = segmentLength(fold);
+  expect(folded).toBeGreaterThan(distance(fold.start, fold.end));
+  for (const t of [0.1, 0.3, 0.57, 0.9]) {
+    const parts = segmentLengthBetween(fold, 0, t, 1e-12) + segmentLengthBetween(fold, t, 1, 1e-12);
+    expect(Math.abs(parts - folded)).toBeLessThan(1e-9);
+  }
+  expect(segmentLength(cubic(point(5, 5), point(5, 5), point(5, 5), point(5, 5)))).toBe(0);
+  expect(segmentLength(cubic(point(0, 0), point(Number.NaN, 0), point(5, 5), point(9, 9)))).toBeNaN();
+  expect(performance.now() - started).toBeLessThan(2000);
+});
+
 describe('parameter at a length', () => {
   test('run back through the length it gives the length again, within the accuracy', () => {
     const curves = [

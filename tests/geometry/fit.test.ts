@@ -105,6 +105,15 @@ describe('fitting', () => {
     expect(worstBack(fitted, corner)).toBeLessThanOrEqual(0.2 + 0.5);
   });
 
+  test('a line that doubles back is followed with finite numbers', () => {
+    const back = [0, 20, 40, 60, 80, 100, 80, 60, 40, 20, 10].map((x) => point(x, 0.3 * x));
+    const fitted = fitCubic(back, point(10, 3), point(-10, -3), 0.1);
+    expect(worstOf(back, fitted)).toBeLessThanOrEqual(0.1);
+    for (const { control1, control2 } of fitted) {
+      expect(Number.isFinite(control1.x + control1.y + control2.x + control2.y)).toBe(true);
+    }
+  });
+
   test('scattered points of a traced line are smoothed: few cubics, within the allowance', () => {
     const c = fc.sample(gentleCubics(), { numRuns: 1, seed: 8 })[0]!;
     // A fixed scatter of up to 0.1 mm square to nothing in particular.

@@ -63,14 +63,12 @@ describe('camera', () => {
 });
 
 describe('whole units', () => {
-  const at = (pixelsPerMm: number) => ({ centre: { x: 0, y: 0 }, pixelsPerMm });
-
   it('get finer as the table comes nearer', () => {
-    expect(wholeStep('cm', at(0.5))).toBe(5);
-    expect(wholeStep('cm', at(1))).toBe(2);
-    expect(wholeStep('cm', at(4))).toBe(0.5);
-    expect(wholeStep('in', at(0.5))).toBeCloseTo(25.4 / 4, 12);
-    expect(wholeStep('in', at(4))).toBeCloseTo(25.4 / 32, 12);
+    expect(wholeStep('cm', 0.5)).toBe(5);
+    expect(wholeStep('cm', 1)).toBe(2);
+    expect(wholeStep('cm', 4)).toBe(0.5);
+    expect(wholeStep('in', 0.5)).toBeCloseTo(25.4 / 4, 12);
+    expect(wholeStep('in', 4)).toBeCloseTo(25.4 / 32, 12);
   });
 
   it('a stop within reach wins over the whole step, and Alt leaves the number alone', () => {

@@ -91,14 +91,11 @@ describe('visiting the handles with Tab', () => {
 });
 
 describe('the camera by keyboard', () => {
-  const everything = { minX: 0, minY: 0, maxX: 1000, maxY: 700 };
-
-  it('zooms with + and -, fits with 0, pans with arrows, and leaves other keys alone', () => {
+  it('zooms with + and -, pans with arrows, and leaves other keys alone', () => {
     const { scene } = new TableDriver();
-    expect(cameraForKey('+', scene, everything)!.pixelsPerMm).toBeCloseTo(1.25, 12);
-    expect(cameraForKey('-', scene, everything)!.pixelsPerMm).toBeCloseTo(0.8, 12);
-    expect(cameraForKey('ArrowRight', scene, everything)!.centre.x).toBeCloseTo(260, 9);
-    expect(cameraForKey('0', scene, everything)!.pixelsPerMm).toBeLessThan(1.2);
-    expect(cameraForKey('q', scene, everything)).toBeNull();
+    expect(cameraForKey('+', scene)!.pixelsPerMm).toBeCloseTo(1.25, 12);
+    expect(cameraForKey('-', scene)!.pixelsPerMm).toBeCloseTo(0.8, 12);
+    expect(cameraForKey('ArrowRight', scene)!.centre.x).toBeCloseTo(260, 9);
+    expect(cameraForKey('q', scene)).toBeNull();
   });
 });

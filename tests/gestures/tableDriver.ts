@@ -15,7 +15,7 @@ import { type BringInStore, createBringInStore } from '../../src/store/bringIn';
 import { must, testStore } from '../support/testStore';
 
 export function sampleGarment(name: 'sleeveless-top' | 'straight-skirt'): Garment {
-  return must(readProject(readFileSync(new URL(`../../public/samples/${name}.json`, import.meta.url), 'utf8')));
+  return must(readProject(readFileSync(`public/samples/${name}.json`, 'utf8')));
 }
 
 export interface DriverOptions {

@@ -1,12 +1,16 @@
+import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { readProject } from '../../src/exchange/project/projectFile';
 import { enclosedArea } from '../../src/geometry/area';
 import { flattenPath } from '../../src/geometry/flatten';
 import { nearestOnPath } from '../../src/geometry/nearest';
 import { pathLength } from '../../src/geometry/path';
 import { distance, type Point, point } from '../../src/geometry/point';
-import { cubic, line, type Path } from '../../src/geometry/segment';
+import { cubic, line, type Path, segmentPointAt } from '../../src/geometry/segment';
+import { defaultFan } from '../../src/operations/fan';
 import { defaultFinish, finish } from '../../src/operations/finish';
 import { crossesItself } from '../../src/operations/finishing/simpleLoop';
+import { workPiece } from '../../src/operations/recipe';
 import type { CutLine } from '../../src/operations/worked';
 import type { Piece } from '../../src/pattern/piece';
 import type { FinishStep } from '../../src/pattern/recipe';
@@ -51,7 +55,7 @@ function polygon(points: readonly Point[], role: 'side' | 'other' = 'other'): Pi
   );
 }
 
-describe('allowances on straight edges', () => {
+describe('R20 allowances on straight edges', () => {
   it('gives a rectangle with four widths its exact corners and area (closed form)', () => {
     const { path } = cut(rectangle(200, 300), { byEdge: { left: 7, right: 12, top: 3, hem: 40 } });
     for (const [x, y] of [
@@ -175,7 +179,7 @@ describe('allowances on curves', () => {
   });
 });
 
-describe('hem ends mirrored at the fold', () => {
+describe('R20 hem ends mirrored at the fold', () => {
   /** A trapezoid whose sides lean outward (flare) by `lean` mm over 300. */
   function flared(lean: number): Piece {
     return pieceOf('Flared', [
@@ -319,6 +323,58 @@ describe('allowances that get in each other’s way', () => {
     expect(enclosedArea(path)).toBeCloseTo(enclosedArea(piece.edges.flatMap((e) => e.path)), 6);
   });
 });
+
+describe('allowances on real pieces', () => {
+  const cases = readdirSync(new URL('../fixtures/cases/', import.meta.url)).map((name) => name.replace(/\.json$/, ''));
+
+  it.each(cases)('finish the piece of %s in one simple line', (name) => {
+    const piece = casePiece(name);
+    const { path } = cut(piece, { hem: 30 });
+    expect(crossesItself(flattenPath(path, 0.02).slice(0, -1))).toBe(false);
+    expect(enclosedArea(path)).toBeGreaterThan(enclosedArea(piece.edges.flatMap((e) => e.path)));
+  });
+
+  it('finish a piece that is fanned but not yet trued, for few and many slashes and any opening', () => {
+    const front = sampleFront();
+    for (const slashes of [1, 4, 24]) {
+      for (const total of [20, 150, 400]) {
+        const fan = defaultFan(front, { downSide: 50, slashes, opening: total / slashes });
+        if (!fan.ok) throw new Error(fan.sentence);
+        const worked = workPiece(front, [fan.value, defaultFinish()]);
+        if (!worked.ok) throw new Error(`${slashes} slashes, ${total} mm: ${worked.sentence}`);
+        expect(crossesItself(flattenPath(worked.value.cutLine!.path, 0.02).slice(0, -1))).toBe(false);
+      }
+    }
+  });
+
+  it('goes straight on to the corner where a neckline bends more tightly than its allowance', () => {
+    // Radius of curvature at the end of this neckline: 10.9 mm, so an allowance of 15 mm would run backwards there.
+    const neck = cubic(point(80, 26), point(36, 26), point(4.258, 13.106), point(0, 0));
+    const piece = pieceOf('Back', [
+      edge('neckline', 'neckline', [neck]),
+      edge('shoulder', 'shoulder', [line(point(0, 0), point(-100, 32))]),
+      edge('side', 'side', [line(point(-100, 32), point(-100, 300))]),
+      edge('hem', 'hem', [line(point(-100, 300), point(80, 300))]),
+      edge('centre', 'centre-back', [line(point(80, 300), point(80, 26))]),
+    ]);
+    const { path } = cut(piece, { seam: 15 });
+    // Still curves, not the chords of a union.
+    expect(path.length).toBeLessThan(20);
+    expect(crossesItself(flattenPath(path, 0.005).slice(0, -1))).toBe(false);
+    for (let t = 0; t <= 1; t += 0.02) {
+      // Only the small barb at the tight end is cut off; elsewhere the width is exact.
+      const { distance: width } = nearestOnPath(path, segmentPointAt(neck, t));
+      expect(width).toBeGreaterThan(14.95);
+      expect(width).toBeLessThan(15.05);
+    }
+  });
+});
+
+function sampleFront(): Piece {
+  const read = readProject(readFileSync(new URL('../../public/samples/sleeveless-top.json', import.meta.url), 'utf8'));
+  if (!read.ok) throw new Error(read.sentence);
+  return read.value.blocks.find((b) => b.id === 'front')!;
+}
 
 function densely(path: Path): Point[] {
   return path.flatMap((s) => {

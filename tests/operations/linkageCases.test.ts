@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { enclosedArea, containsPoint } from '../../src/geometry/area';
 import { segmentLength } from '../../src/geometry/arcLength';
+import { containsPoint, enclosedArea } from '../../src/geometry/area';
 import { pathLength } from '../../src/geometry/path';
 import { distance, type Point } from '../../src/geometry/point';
 import { openCuts } from '../../src/operations/linkage/spread';

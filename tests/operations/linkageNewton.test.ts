@@ -84,26 +84,34 @@ describe('the linkage agrees with raw constraints solved by Newton', () => {
     const parallel: RawConstraint = (_, angle) => [angle(1)];
     const poses = solveRawLinkage(5, 0, [...strips, parallel], nudged);
     const product = fanned('O03');
-    expectSame(poses, at.map((p) => poseOf(product, p)));
+    expectSame(
+      poses,
+      at.map((p) => poseOf(product, p)),
+    );
   });
 
   it('bodice front, hem corner on the centre front line', () => {
     const corner: RawConstraint = (move) => [move(1, { x: 0, y: 0 }).x];
     const poses = solveRawLinkage(5, 0, [...strips, corner], nudged);
     const product = fanned('O05');
-    expectSame(poses, at.map((p) => poseOf(product, p)));
+    expectSame(
+      poses,
+      at.map((p) => poseOf(product, p)),
+    );
   });
 
   it('unequal opening: two widths and equal diagonals', () => {
     const product = fanned('O08');
-    const gap = (k: number, x: number): RawConstraint => (move) => {
-      const [p, q] = [
-        { x, y: 55 },
-        { x, y: 0 },
-      ];
-      const [pl, pr, ql, qr] = [move(k, p), move(k + 1, p), move(k, q), move(k + 1, q)];
-      return [distance(pl, pr) - 2, distance(ql, qr) - 7, distance(pl, qr) - distance(pr, ql)];
-    };
+    const gap =
+      (k: number, x: number): RawConstraint =>
+      (move) => {
+        const [p, q] = [
+          { x, y: 55 },
+          { x, y: 0 },
+        ];
+        const [pl, pr, ql, qr] = [move(k, p), move(k + 1, p), move(k, q), move(k + 1, q)];
+        return [distance(pl, pr) - 2, distance(ql, qr) - 7, distance(pl, qr) - distance(pr, ql)];
+      };
     const guess = [0, 0.05, 0.1].map((angle, k) => ({ x: 5 * k, y: 0, angle }));
     const poses = solveRawLinkage(3, 0, [gap(0, 7), gap(1, 14)], guess);
     expectSame(poses, [poseOf(product, [3, 30]), poseOf(product, [10, 30]), poseOf(product, [17, 30])]);
@@ -114,7 +122,10 @@ describe('the linkage agrees with raw constraints solved by Newton', () => {
     const constraints = [6, 12, 18].flatMap((x, k) => [hinge(k, k + 1, { x, y: 60 }), chord(k, k + 1, { x, y: 0 }, 8)]);
     const guess = [0, 0.1, 0.2, 0.3].map((angle, k) => ({ x: 6 * k, y: 0, angle }));
     const poses = solveRawLinkage(4, 0, constraints, guess);
-    expectSame(poses, [3, 9, 15, 21].map((x) => poseOf(product, [x, 30])));
+    expectSame(
+      poses,
+      [3, 9, 15, 21].map((x) => poseOf(product, [x, 30])),
+    );
   });
 
   it('a dart closed: its legs brought together about the tip', () => {
@@ -124,10 +135,15 @@ describe('the linkage agrees with raw constraints solved by Newton', () => {
       const [a, b] = [move(0, { x: 8.7, y: 60 }), move(1, { x: 11.3, y: 60 })];
       return [a.x - b.x];
     };
-    const poses = solveRawLinkage(2, 0, [hinge(0, 1, apex), closed], [
-      { x: 0, y: 0, angle: 0 },
-      { x: 0, y: 0, angle: 0.1 },
-    ]);
+    const poses = solveRawLinkage(
+      2,
+      0,
+      [hinge(0, 1, apex), closed],
+      [
+        { x: 0, y: 0, angle: 0 },
+        { x: 0, y: 0, angle: 0.1 },
+      ],
+    );
     expectSame(poses, [poseOf(product, [3, 30]), poseOf(product, [20, 30])]);
   });
 });

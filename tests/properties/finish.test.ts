@@ -2,11 +2,12 @@ import { Clipper, EndType, FillRule, JoinType, type PathD, type PathsD, PointInP
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { enclosedArea } from '../../src/geometry/area';
+import { curvatureAt } from '../../src/geometry/curvature';
 import { flattenPath } from '../../src/geometry/flatten';
 import { pathLength } from '../../src/geometry/path';
 import { type Point, point, quarterTurn } from '../../src/geometry/point';
 import { movePath, type RigidMove } from '../../src/geometry/rigidMove';
-import { cubic, line, type Path, reversePath, segmentPointAt } from '../../src/geometry/segment';
+import { cubic, line, type Path, reversePath, type Segment, segmentPointAt } from '../../src/geometry/segment';
 import { unitTangentAt } from '../../src/geometry/tangent';
 import { defaultFinish, finish } from '../../src/operations/finish';
 import { crossesItself } from '../../src/operations/finishing/simpleLoop';
@@ -53,6 +54,13 @@ function polygon(path: Path): PathsD {
 
 function areaOf(paths: PathsD): number {
   return Math.abs(Clipper.areaPathsD(paths));
+}
+
+/** Depth by which a trimmed barb may leave the strip bare, mm: where an inward curve is tighter than the allowance. */
+const barb = 0.1;
+
+function bendsTighter(s: Segment, width: number): boolean {
+  return Array.from({ length: 65 }, (_, i) => curvatureAt(s, i / 64)).some((k) => k * width > 0.99);
 }
 
 function distanceToOutline(p: Point, outline: PathD): number {
@@ -125,7 +133,7 @@ describe('allowances, for any piece and widths', () => {
                 const reach = Math.max(0, part * width - 1.5 * chord);
                 const p = { x: at.x + out.x * reach, y: at.y + out.y * reach };
                 if (Clipper.pointInPolygonD(p, outline, 6) === PointInPolygonResult.IsOutside) {
-                  expect(distanceToOutline(p, outline)).toBeLessThan(2 * chord);
+                  expect(distanceToOutline(p, outline)).toBeLessThan(bendsTighter(s, width) ? barb : 2 * chord);
                 }
               }
             }

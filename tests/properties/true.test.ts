@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { flattenPath } from '../../src/geometry/flatten';
-import { endTangent, pathLength, startTangent } from '../../src/geometry/path';
-import { angleBetween, cross, distance, type Point, subtract } from '../../src/geometry/point';
-import { movePoint } from '../../src/geometry/rigidMove';
-import type { Path, Segment } from '../../src/geometry/segment';
+import { nearestOnPath } from '../../src/geometry/nearest';
+import { endTangent, pathEnd, pathLength, pathStart, startTangent } from '../../src/geometry/path';
+import { angleBetween, cross, distance, subtract } from '../../src/geometry/point';
+import { type Path, segmentPointAt } from '../../src/geometry/segment';
 import { workPiece } from '../../src/operations/recipe';
 import type { WorkedPiece } from '../../src/operations/worked';
 import type { Edge, Piece } from '../../src/pattern/piece';
@@ -26,7 +26,7 @@ interface Drawn {
 
 function jobs(): fc.Arbitrary<Drawn> {
   return pieceDrafts().chain((draft) =>
-    fc.record({ draft: fc.constant(draft), fanStep: fanSteps(draft), trueStep: trueSteps() }),
+    fc.record({ draft: fc.constant(draft), fanStep: fanSteps(draft), trueStep: trueSteps(draft.hemWidth) }),
   );
 }
 
@@ -45,25 +45,38 @@ function edgeOf(piece: Piece, id: string): Edge {
   return piece.edges.find((edge) => edge.id === id)!;
 }
 
-function points(segment: Segment): Point[] {
-  return segment.kind === 'line'
-    ? [segment.start, segment.end]
-    : [segment.start, segment.control1, segment.control2, segment.end];
-}
-
-function allPoints(piece: Piece): Point[] {
-  return piece.edges.flatMap(({ path }) => path.flatMap(points));
+/**
+ * The same outline, edge by edge: ends to 1e-6 mm, between them to 1e-4 mm (the hem fit stops when no handle moves by
+ * 1e-7 of the hem). Compared as curves and not by their handles: where an edge is nearly straight its handles can slide
+ * along it and hardly change it.
+ */
+function expectSameShape(actual: Piece, expected: Piece): void {
+  for (const { id, path } of expected.edges) {
+    const other = edgeOf(actual, id).path;
+    expect(distance(pathStart(other), pathStart(path))).toBeLessThan(1e-6);
+    expect(distance(pathEnd(other), pathEnd(path))).toBeLessThan(1e-6);
+    for (const segment of other) {
+      for (let i = 1; i < 6; i++) {
+        expect(nearestOnPath(path, segmentPointAt(segment, i / 6)).distance).toBeLessThan(1e-4);
+      }
+    }
+  }
 }
 
 describe('a trued piece, whatever the piece, the fan and the trueing', () => {
-  it('keeps the side seam at the length of the block, plus the drop, to 1e-9 mm', () => {
+  it('keeps the side seam at the length of the block, plus drop and inserted cloth, to 1e-9 mm', () => {
     fc.assert(
       fc.property(jobs(), (drawn) => {
-        const { trueStep, draft } = drawn;
+        const { trueStep, fanStep, draft } = drawn;
         // A torn hinge that is not blended stays open by choice.
-        fc.pre(trueStep.side.up > 0 || trueStep.side.down > 0);
-        const { piece } = accepted(drawn);
-        const before = pathLength(edgeOf(draft.piece, draft.side).path);
+        const { up, down } = trueStep.side;
+        fc.pre(fanStep.centreRule !== 'slide' || up > 0 || down > 0);
+        const { piece, fanned } = accepted(drawn);
+        const opened = fanned!.edges.find(({ id }) => id === draft.side)!.segments;
+        // Slashes that run through to the side and open there too put cloth into the seam; a torn hinge does not.
+        const cloth = fanStep.fullness === null ? opened.filter(({ origin }) => origin.kind !== 'own') : [];
+        const before =
+          pathLength(edgeOf(draft.piece, draft.side).path) + pathLength(cloth.map(({ segment }) => segment));
         const after = pathLength(edgeOf(piece, draft.side).path);
         expect(Math.abs(after - before - trueStep.hem.drop.side)).toBeLessThan(1e-9);
       }),
@@ -111,13 +124,7 @@ describe('a trued piece, whatever the piece, the fan and the trueing', () => {
         const mirrored = workPiece(mirrorPiece({ ...piece, locked: true }, 0), recipeOf(drawn));
         expect(mirrored.ok ? 'accepted' : mirrored.code).toBe(upright.ok ? 'accepted' : upright.code);
         if (!upright.ok || !mirrored.ok) return;
-        const back = mirrorPiece({ ...mirrored.value.piece, locked: true }, 0);
-        for (const { id, path } of upright.value.piece.edges) {
-          const other = edgeOf(back, id).path.flatMap(points);
-          const expected = path.flatMap(points);
-          expect(other).toHaveLength(expected.length);
-          for (const [i, p] of other.entries()) expect(distance(p, expected[i]!)).toBeLessThan(1e-6);
-        }
+        expectSameShape(mirrorPiece({ ...mirrored.value.piece, locked: true }, 0), upright.value.piece);
       }),
       runs,
     );
@@ -129,12 +136,9 @@ describe('a trued piece, whatever the piece, the fan and the trueing', () => {
         const upright = accepted(drawn);
         const turned = workPiece(movedPiece(drawn.draft.piece, move), recipeOf(drawn));
         fc.pre(turned.ok);
-        expect(Math.abs(turned.value.sweepAfter! - upright.sweepAfter!)).toBeLessThan(1e-6);
+        expect(Math.abs(turned.value.sweepAfter! - upright.sweepAfter!)).toBeLessThan(1e-5);
         expect(Math.abs(turned.value.areaAfter - upright.areaAfter)).toBeLessThan(1e-3);
-        const expected = allPoints(upright.piece).map((p) => movePoint(move, p));
-        for (const [i, p] of allPoints(turned.value.piece).entries()) {
-          expect(distance(p, expected[i]!)).toBeLessThan(1e-4);
-        }
+        expectSameShape(turned.value.piece, movedPiece(upright.piece, move));
       }),
       runs,
     );

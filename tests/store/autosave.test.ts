@@ -4,6 +4,7 @@ import { readProject, writeProject } from '../../src/exchange/project/projectFil
 import type { Garment } from '../../src/pattern/garment';
 import { openStorage, type Storage } from '../../src/storage/storage';
 import type { Locks } from '../../src/storage/tabGuard';
+import type { AppStore } from '../../src/store/appCommands';
 import { type Autosave, attachAutosave } from '../../src/store/autosave';
 import { restoreSession } from '../../src/store/restore';
 import { createAppStore } from '../../src/store/store';
@@ -44,23 +45,31 @@ async function stored(storage: Storage, id: string): Promise<Garment> {
   return must(await storage.loadGarment(id));
 }
 
-const later = (ms = 40) => new Promise((resolve) => setTimeout(resolve, ms));
+/** Waits until something holds, however busy the machine is. */
+function until(check: () => unknown): Promise<unknown> {
+  return vi.waitFor(check, { timeout: 20_000, interval: 5 });
+}
+
+function untilNamed(storage: Storage, id: string, name: string): Promise<unknown> {
+  return until(async () => expect((await stored(storage, id)).name).toBe(name));
+}
+
+async function openAndSave(autosave: Autosave, store: AppStore): Promise<void> {
+  store.actions.openGarment(top);
+  await autosave.flush();
+}
 
 describe('autosave', () => {
   it('saves what is opened and every change, without being asked', async () => {
     const { storage, store, attach, rename } = tab(database());
     attach();
     store.actions.openGarment(top);
-    await later();
-    expect(await stored(storage, top.id)).toStrictEqual(top);
+    await until(async () => expect(await stored(storage, top.id)).toStrictEqual(top));
     rename('Tunic');
-    expect(store.getState().saved).not.toBe('failed');
-    await later();
-    expect((await stored(storage, top.id)).name).toBe('Tunic');
-    expect(store.getState().saved).toBe('saved');
+    await untilNamed(storage, top.id, 'Tunic');
+    await until(() => expect(store.getState().saved).toBe('saved'));
     store.actions.undo();
-    await later();
-    expect(await stored(storage, top.id)).toStrictEqual(top);
+    await until(async () => expect(await stored(storage, top.id)).toStrictEqual(top));
   });
 
   it('brings back garment, version and place after a reload, the block byte for byte', async () => {
@@ -91,10 +100,10 @@ describe('autosave', () => {
     const first = tab(name);
     await first.storage.saveGarment(top);
     const before = must(await first.storage.listGarments());
-    await later(10);
-    first.attach();
+    const autosave = first.attach();
     first.store.actions.openGarment(top);
-    await later();
+    await autosave.flush();
+    await autosave.flush();
     expect(must(await first.storage.listGarments())).toEqual(before);
     expect(first.store.getState().saved).toBe('saved');
   });
@@ -132,22 +141,19 @@ describe('autosave', () => {
 
   it('tells a failure once, tries again by itself, and then says saved', async () => {
     const { storage, store, attach, rename } = tab(database());
-    attach();
-    store.actions.openGarment(top);
-    await later();
+    await openAndSave(attach(), store);
     const put = vi.spyOn(IDBObjectStore.prototype, 'put').mockImplementation(() => {
       throw new DOMException('full', 'QuotaExceededError');
     });
     rename('Tunic');
-    await later();
-    expect(store.getState()).toMatchObject({ saved: 'failed', notice: { tone: 'warning' } });
+    await until(() => expect(store.getState()).toMatchObject({ saved: 'failed', notice: { tone: 'warning' } }));
     expect(store.getState().notice!.sentence).toContain('no room left');
     store.actions.notify(null);
-    await later(60);
+    const tries = put.mock.calls.length;
+    await until(() => expect(put.mock.calls.length).toBeGreaterThan(tries));
     expect(store.getState().notice).toBeNull();
     put.mockRestore();
-    await later(60);
-    expect(store.getState().saved).toBe('saved');
+    await until(() => expect(store.getState().saved).toBe('saved'));
     expect((await stored(storage, top.id)).name).toBe('Tunic');
   });
 });
@@ -173,7 +179,6 @@ describe('two tabs with one garment', () => {
     expect(second.store.getState().notice!.sentence).toContain('open in another tab');
     second.rename('From the second');
     await secondSave.flush();
-    await later();
     expect(await stored(first.storage, top.id)).toStrictEqual(top);
     expect(first.store.getState().saved).toBe('saved');
   });
@@ -182,20 +187,19 @@ describe('two tabs with one garment', () => {
     const { first, firstSave, second } = await twoTabs();
     first.rename('From the first');
     await firstSave.stop();
-    await later();
-    expect(second.store.getState()).toMatchObject({ garment: { name: 'From the first' }, saved: 'saved' });
+    await until(() =>
+      expect(second.store.getState()).toMatchObject({ garment: { name: 'From the first' }, saved: 'saved' }),
+    );
     second.rename('From the second');
-    await later();
-    expect((await stored(first.storage, top.id)).name).toBe('From the second');
+    await untilNamed(first.storage, top.id, 'From the second');
   });
 
   it('when the first closes without a change, the work of the second is saved in its place', async () => {
     const { first, firstSave, second } = await twoTabs();
     second.rename('From the second');
     await firstSave.stop();
-    await later();
-    expect((await stored(first.storage, top.id)).name).toBe('From the second');
-    expect(second.store.getState().saved).toBe('saved');
+    await untilNamed(first.storage, top.id, 'From the second');
+    await until(() => expect(second.store.getState().saved).toBe('saved'));
     expect(second.store.getState().past).toHaveLength(1);
   });
 
@@ -204,7 +208,7 @@ describe('two tabs with one garment', () => {
     first.rename('From the first');
     second.rename('From the second');
     await firstSave.stop();
-    await later();
+    await until(() => expect(second.store.getState().garment!.id).not.toBe(top.id));
     await secondSave.flush();
     expect((await stored(first.storage, top.id)).name).toBe('From the first');
     const copy = second.store.getState().garment!;
@@ -219,14 +223,11 @@ describe('two tabs with one garment', () => {
     await firstSave.flush();
     await secondSave.takeOver();
     expect(second.store.getState()).toMatchObject({ garment: { name: 'From the first' }, saved: 'saved' });
-    await later();
-    expect(first.store.getState()).toMatchObject({ saved: 'failed', notice: { tone: 'warning' } });
+    await until(() => expect(first.store.getState()).toMatchObject({ saved: 'failed', notice: { tone: 'warning' } }));
     first.rename('Too late');
     await firstSave.flush();
-    await later();
     expect((await stored(first.storage, top.id)).name).toBe('From the first');
     second.rename('From the second');
-    await later();
-    expect((await stored(first.storage, top.id)).name).toBe('From the second');
+    await untilNamed(first.storage, top.id, 'From the second');
   });
 });

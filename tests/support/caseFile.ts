@@ -19,7 +19,12 @@ export interface ReferenceCase {
 }
 
 export interface ExpectedSpread {
-  readonly panels: readonly { readonly name: string; readonly at: Point; readonly move: RigidMove; readonly area: number }[];
+  readonly panels: readonly {
+    readonly name: string;
+    readonly at: Point;
+    readonly move: RigidMove;
+    readonly area: number;
+  }[];
   readonly cuts: readonly {
     readonly id: string;
     readonly pivot: Point | null;
@@ -29,7 +34,12 @@ export interface ExpectedSpread {
     readonly chord: number;
   }[];
   readonly sideTurns: readonly { readonly edge: string; readonly radius: number; readonly angle: number }[];
-  readonly edges: readonly { readonly id: string; readonly before: number; readonly own: number; readonly withGaps: number }[];
+  readonly edges: readonly {
+    readonly id: string;
+    readonly before: number;
+    readonly own: number;
+    readonly withGaps: number;
+  }[];
   readonly gapAreas: readonly { readonly id: string; readonly area: number }[];
   readonly sweepBefore: number;
   readonly sweepChord: number;

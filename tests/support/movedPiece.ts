@@ -1,4 +1,4 @@
-import { type RigidMove, movePath, movePoint } from '../../src/geometry/rigidMove';
+import { movePath, movePoint, type RigidMove } from '../../src/geometry/rigidMove';
 import type { Piece } from '../../src/pattern/piece';
 
 /** The piece turned and shifted, with all its marks. */

@@ -1,7 +1,7 @@
 import { enclosedArea } from '../../geometry/area';
 import { pathLength } from '../../geometry/path';
 import { distance, mix, type Point } from '../../geometry/point';
-import { line, type Path, reversePath } from '../../geometry/segment';
+import { line, type Path, reversePath, type Segment } from '../../geometry/segment';
 import { joinGap, movedGap, speckLength } from '../../geometry/tolerance';
 import { type LooseEnd, pairEnds } from './pairEnds';
 import { withoutCopies } from './sameLine';
@@ -46,38 +46,71 @@ export interface JoinResult {
  */
 export function joinLoosePaths(loose: readonly LoosePath[], tolerance = joinGap): JoinResult {
   const tidied = loose.map((item) => ({ ...item, ...tidyPath(item.path, item.closed) }));
-  const lines = tidied.filter(
-    (item) => item.path.length > 0 && pathLength(item.path, speckLength / 100) >= speckLength,
-  );
+  const lines = tidied.filter((item) => item.path.length > 0);
   const single = withoutCopies(lines);
+  const joined = joinSingle(single, tolerance);
+  const specks = loose.length - lines.length + joined.specks;
+  const { outlines, crowded } = joined;
+  const widestGap = Math.max(0, ...outlines.flatMap((outline) => outline.gaps.map((gap) => gap.width)));
+  const nextGap = smallestOpenGap(outlines);
+  const notes = [
+    ...counted(lines.length - single.length, 'line drawn twice', 'lines drawn twice'),
+    ...counted(specks, 'speck', 'specks'),
+    ...tinyNote(lines.reduce((sum, item) => sum + item.dropped, 0)),
+    ...gapNote(outlines, widestGap, tolerance),
+    ...crowdNote(crowded),
+    ...openNote(outlines, nextGap, tolerance),
+  ];
+  return { outlines, widestGap, nextGap, notes };
+}
+
+interface Joined {
+  readonly outlines: readonly JoinedOutline[];
+  readonly crowded: number;
+  readonly specks: number;
+}
+
+/**
+ * Joins lines without copies. Specks stay out of it, for one lying near a gap would spoil the join; unless more comes out
+ * closed with them: then they are the steps of a trace that was handed over one by one.
+ */
+function joinSingle(single: readonly LoosePath[], tolerance: number): Joined {
+  const large = single.filter((item) => !isSpeck(item.path));
+  const without = joinAll(large, tolerance);
+  if (large.length === single.length) return without;
+  const withSpecks = joinAll(single, tolerance);
+  const isTrace = closedLength(withSpecks) > 1.01 * closedLength(without);
+  return isTrace ? withSpecks : { ...without, specks: without.specks + single.length - large.length };
+}
+
+function joinAll(single: readonly LoosePath[], tolerance: number): Joined {
   const open = single.filter((item) => !item.closed);
   const { partners, crowded } = pairEnds(open, tolerance);
-  const joined = [
+  const all: JoinedOutline[] = [
     ...single
       .filter((item) => item.closed)
       .map((item) => ({ from: [item.id], path: item.path, closed: true, gaps: [] })),
     ...chains(open, partners),
-  ].map(ourWayRound);
-  const size = (outline: JoinedOutline) =>
-    outline.closed ? enclosedArea(outline.path) : pathLength(outline.path, speckLength / 100);
-  const sized = joined.map((outline) => ({ outline, size: size(outline) }));
+  ];
+  const sized = all
+    .filter((outline) => !isSpeck(outline.path))
+    .map(ourWayRound)
+    .map((outline) => ({ outline, size: outline.closed ? enclosedArea(outline.path) : roughLength(outline.path) }));
   sized.sort((a, b) => Number(b.outline.closed) - Number(a.outline.closed) || b.size - a.size);
   const outlines = sized.map(({ outline }) => outline);
-  const widestGap = Math.max(0, ...outlines.flatMap((outline) => outline.gaps.map((gap) => gap.width)));
-  const nextGap = smallestOpenGap(outlines);
-  const notes = [
-    ...counted(single.length < lines.length, lines.length - single.length, 'line drawn twice', 'lines drawn twice'),
-    ...counted(lines.length < loose.length, loose.length - lines.length, 'speck', 'specks'),
-    ...tinyNote(lines.reduce((sum, item) => sum + item.dropped, 0)),
-    ...gapNote(outlines, widestGap, tolerance),
-    ...(crowded > 0
-      ? [
-          `At ${crowded} ${crowded === 1 ? 'place' : 'places'} more than two lines meet; the nearest ends were joined. Check the outline there.`,
-        ]
-      : []),
-    ...openNote(outlines, nextGap, tolerance),
-  ];
-  return { outlines, widestGap, nextGap, notes };
+  return { outlines, crowded, specks: all.length - outlines.length };
+}
+
+function isSpeck(path: Path): boolean {
+  return roughLength(path) < speckLength;
+}
+
+function roughLength(path: Path): number {
+  return pathLength(path, speckLength / 100);
+}
+
+function closedLength({ outlines }: Joined): number {
+  return outlines.reduce((sum, { closed, path }) => (closed ? sum + roughLength(path) : sum), 0);
 }
 
 /** Follows partners from end to end, starting at free ends and then anywhere on what is left (closed rings). */
@@ -88,20 +121,20 @@ function chains(open: readonly LoosePath[], partners: readonly (LooseEnd | null)
   const follow = (first: LooseEnd) => {
     const from: string[] = [];
     const gaps: ClosedGap[] = [];
-    let path: Path = [];
+    const path: Segment[] = [];
     let entering: LooseEnd | null = first;
     let closed = false;
     while (entering && !closed) {
       const { line: at, atStart } = entering;
       used.add(at);
       from.push(open[at]!.id);
-      const next = atStart ? open[at]!.path : reversePath(open[at]!.path);
-      path = path.length === 0 ? next : joinedEnds(path, next, gaps);
+      layOn(path, atStart ? open[at]!.path : reversePath(open[at]!.path), gaps);
       const leaving: LooseEnd = { line: at, atStart: !atStart };
       entering = partners[endIndex(leaving)] ?? null;
       if (entering && used.has(entering.line)) closed = true;
     }
-    made.push({ from, path: closed ? closedUp(path, gaps) : path, closed, gaps });
+    if (closed) closeUp(path, gaps);
+    made.push({ from, path, closed, gaps });
   };
   for (let i = 0; i < open.length; i++) {
     for (const atStart of [true, false]) {
@@ -112,29 +145,32 @@ function chains(open: readonly LoosePath[], partners: readonly (LooseEnd | null)
   return made;
 }
 
-/** Two paths laid end to start, the gap between them closed and noted. */
-function joinedEnds(before: Path, after: Path, gaps: ClosedGap[]): Path {
-  const last = before.at(-1)!;
-  const first = after[0]!;
-  const width = distance(last.end, first.start);
-  const middle = mix(last.end, first.start, 0.5);
-  if (width > 0) gaps.push({ at: middle, width });
-  if (width > movedGap) return [...before, line(last.end, first.start), ...after];
-  const meeting = width > 0 ? middle : last.end;
-  return [...before.slice(0, -1), endingAt(last, meeting), startingAt(first, meeting), ...after.slice(1)];
+/** Lays the next line on to a path, closing and noting the gap between them. */
+function layOn(path: Segment[], next: Path, gaps: ClosedGap[]): void {
+  const last = path.at(-1);
+  const meeting = last ? closeGap(path, last.end, next[0]!.start, gaps) : next[0]!.start;
+  if (last && meeting !== last.end) path[path.length - 1] = endingAt(path.at(-1)!, meeting);
+  next.forEach((segment, i) => {
+    path.push(i === 0 ? startingAt(segment, meeting) : segment);
+  });
 }
 
-/** A path whose last end belongs at its first start. */
-function closedUp(path: Path, gaps: ClosedGap[]): Path {
-  const last = path.at(-1)!;
-  const first = path[0]!;
-  const width = distance(last.end, first.start);
-  const middle = mix(last.end, first.start, 0.5);
-  if (width > 0) gaps.push({ at: middle, width });
-  if (width > movedGap) return [...path, line(last.end, first.start)];
-  const meeting = width > 0 ? middle : first.start;
-  if (path.length === 1) return [startingAt(endingAt(last, meeting), meeting)];
-  return [startingAt(first, meeting), ...path.slice(1, -1), endingAt(last, meeting)];
+/** Brings the last end of a path to its first start. */
+function closeUp(path: Segment[], gaps: ClosedGap[]): void {
+  const meeting = closeGap(path, path.at(-1)!.end, path[0]!.start, gaps);
+  path[path.length - 1] = endingAt(path.at(-1)!, meeting);
+  path[0] = startingAt(path[0]!, meeting);
+}
+
+/** Where an end and a start will meet: half-way, or at the start after a straight line has bridged a wider gap. */
+function closeGap(path: Segment[], end: Point, start: Point, gaps: ClosedGap[]): Point {
+  const width = distance(end, start);
+  const middle = mix(end, start, 0.5);
+  if (width === 0) return start;
+  gaps.push({ at: middle, width });
+  if (width <= movedGap) return middle;
+  path.push(line(end, start));
+  return start;
 }
 
 function ourWayRound(outline: JoinedOutline): JoinedOutline {
@@ -155,8 +191,15 @@ function smallestOpenGap(outlines: readonly JoinedOutline[]): number | null {
   return smallest;
 }
 
-function counted(is: boolean, count: number, one: string, many: string): string[] {
-  return is ? [`${count} ${count === 1 ? `${one} was` : `${many} were`} left out.`] : [];
+function counted(count: number, one: string, many: string): string[] {
+  return count > 0 ? [`${count} ${count === 1 ? `${one} was` : `${many} were`} left out.`] : [];
+}
+
+function crowdNote(count: number): string[] {
+  const places = count === 1 ? '1 place' : `${count} places`;
+  return count > 0
+    ? [`At ${places} more than two lines meet; the nearest ends were joined. Check the outline there.`]
+    : [];
 }
 
 function tinyNote(count: number): string[] {

@@ -16,7 +16,7 @@ export interface PairedEnds {
 }
 
 /** Ends looked at in one cell; more than this on one spot is a scribble, not an outline. */
-const mostInCell = 24;
+const mostInCell = 64;
 
 /** Pairs the ends of open lines that lie within `tolerance` mm, nearest first, each end once. */
 export function pairEnds(open: readonly { readonly path: Path }[], tolerance: number): PairedEnds {

@@ -65,6 +65,13 @@ function notSvg(text: string): ReturnType<typeof fail> | null {
       'This looks like a compressed drawing (SVGZ). Save it as plain SVG in the program that made it, then open that.',
     );
   }
+  // Every second byte of UTF-16 is empty here; it shows at once.
+  if (head.slice(0, 4).includes('\u0000')) {
+    return fail(
+      'svg-encoding',
+      'This file is not written in UTF-8, which drawings are read in. Save it again as plain SVG in the program that made it.',
+    );
+  }
   if (/^\ufeff?\s*<(?:!doctype\s+html|html)\b/i.test(head)) {
     return fail('not-svg', 'This is a web page, not an SVG drawing. Save the drawing itself and open that.');
   }

@@ -49,7 +49,7 @@ export function readAspectRule(text: string | undefined): AspectRule {
   };
 }
 
-/** The map from a view box to the area it is shown in (x, y, width, height), by SVG 2 section 8.2. */
+/** The map from a view box to the area it is shown in (x, y, width, height), by SVG 2, "Computing the equivalent transform of an SVG viewport". */
 export function viewBoxMap(box: ViewBox, area: ViewBox, rule: AspectRule): Affine {
   let sx = area.width / box.width;
   let sy = area.height / box.height;

@@ -1,7 +1,7 @@
 import { pathEnd, pathStart } from '../../geometry/path';
 import { add, distance, type Point, quarterTurn, scale, subtract, unit } from '../../geometry/point';
 import { line, type Path } from '../../geometry/segment';
-import { allowanceTipLimit, samePoint } from '../../geometry/tolerance';
+import { allowanceTipLimit, barbTrimmed, samePoint } from '../../geometry/tolerance';
 import { type AllowanceSide, cornerBetween } from './side';
 import { lineMeeting, linesThrough, nearestCrossing, type PathPlace } from './trim';
 
@@ -71,22 +71,24 @@ interface EndOfSide {
 }
 
 /**
- * The end of a side's cut line. Where it runs backwards there (a curve tighter than the allowance, as at the ends of
- * many necklines), it stops abreast of the corner and steps out to its full width.
+ * The end of a side's cut line. Where it would run backwards there (a curve tighter than the allowance, as at the ends
+ * of many necklines), it stops where it meets its own straight continuation from the corner, and goes on along that.
  */
-function leaving({ seam, moved }: AllowanceSide): EndOfSide {
+function leaving({ moved, endDirection, width }: AllowanceSide): EndOfSide {
   if (!moved.foldsAtEnd) return { place: null, points: [moved.end], clean: true };
-  const hit = nearestCrossing(moved.path, [line(pathEnd(seam), moved.end)]);
-  return hit
-    ? { place: hit.onBefore, points: [hit.point, moved.end], clean: true }
+  const onward = line(moved.end, add(moved.end, scale(endDirection, width)));
+  const hit = nearestCrossing(moved.path, [onward]);
+  return hit && distance(hit.point, pathEnd(moved.path)) < barbTrimmed
+    ? { place: hit.onBefore, points: [hit.point], clean: true }
     : { place: null, points: [pathEnd(moved.path), moved.end], clean: false };
 }
 
-function arriving({ seam, moved }: AllowanceSide): EndOfSide {
+function arriving({ moved, startDirection, width }: AllowanceSide): EndOfSide {
   if (!moved.foldsAtStart) return { place: null, points: [moved.start], clean: true };
-  const hit = nearestCrossing([line(moved.start, pathStart(seam))], moved.path);
-  return hit
-    ? { place: hit.onAfter, points: [moved.start, hit.point], clean: true }
+  const onward = line(add(moved.start, scale(startDirection, -width)), moved.start);
+  const hit = nearestCrossing([onward], moved.path);
+  return hit && distance(hit.point, pathStart(moved.path)) < barbTrimmed
+    ? { place: hit.onAfter, points: [hit.point], clean: true }
     : { place: null, points: [moved.start, pathStart(moved.path)], clean: false };
 }
 

@@ -112,7 +112,7 @@ function mirrorSegment(segment: Segment, through: Point, along: Point): Segment 
 }
 
 /** The point mirrored in the line through `through` along the unit vector `along`. */
-export function mirrorPoint(p: Point, through: Point, along: Point): Point {
+function mirrorPoint(p: Point, through: Point, along: Point): Point {
   const v = subtract(p, through);
   const t = 2 * dot(v, along);
   return { x: through.x + t * along.x - v.x, y: through.y + t * along.y - v.y };

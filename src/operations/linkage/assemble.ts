@@ -1,19 +1,22 @@
 import { type Failure, fail, type Outcome, succeed } from '../../geometry/outcome';
+import type { Point } from '../../geometry/point';
 import { moveSegment, type RigidMove } from '../../geometry/rigidMove';
-import { line, type Path, reversePath, reverseSegment } from '../../geometry/segment';
+import { cubic, line, type Path, reversePath, reverseSegment } from '../../geometry/segment';
 import type { TracedSegment, WorkedEdge } from '../worked';
 import type { CutPiece } from './cutUp';
 import { type Break, type BrokenOutline, endsPassed, isJoined } from './outline';
 import { joinOverlap } from './overlap';
-import { sentenceCase } from './route';
+import { sentenceCase } from './wording';
 
 /**
  * Closes the placed outline: gaps are bridged by their chords, overlaps are cut back to the outline of both layers, and
- * ends that met are made to meet exactly. Every edge of the block comes back, in order.
+ * ends that met are made to meet exactly. Every edge of the block comes back, in order. `rank` is a panel's distance from
+ * the fixed one.
  */
 export function assembleEdges(
   cutPiece: CutPiece,
   moves: readonly (RigidMove | null)[],
+  rank: readonly number[],
   outline: BrokenOutline,
 ): Outcome<WorkedEdge[]> {
   const runs = outline.runs.map(({ edge, segments }) => ({ edge, segments }));
@@ -36,13 +39,17 @@ export function assembleEdges(
         );
       }
       const [beforeSide, afterSide] = slashEdges(cutPiece, moves, gap);
-      const joined = joinOverlap(before.segments, after.segments, beforeSide, afterSide);
+      const joined = joinOverlap(
+        before.segments,
+        after.segments,
+        beforeSide,
+        afterSide,
+        rank[gap.before]! < rank[gap.after]!,
+      );
       if (joined === null || joined.before.length === 0 || joined.after.length === 0) return tooDeep(cut.name);
       before.segments = joined.before;
       after.segments = joined.after;
-      bridge.push(
-        ...joined.step.map((segment): TracedSegment => ({ segment, origin: { kind: 'step', cut: cut.id } })),
-      );
+      bridge.push(...joined.step.map((segment): TracedSegment => ({ segment, origin: { kind: 'step', cut: cut.id } })));
     }
     bridges.push(bridge);
   }
@@ -58,7 +65,9 @@ export function assembleEdges(
     else perEdge[owner === next ? owner : edge]!.push(...bridge);
   });
   weld(perEdge);
-  return succeed(cutPiece.piece.edges.map(({ id, name, role }, index) => ({ id, name, role, segments: perEdge[index]! })));
+  return succeed(
+    cutPiece.piece.edges.map(({ id, name, role }, index) => ({ id, name, role, segments: perEdge[index]! })),
+  );
 }
 
 /** Whether cloth lies double here: the cut overlaps, or the strips of the fullness line were lifted into the piece above. */
@@ -94,8 +103,8 @@ function slashEdges(
   { cut, before, after, open }: Break,
 ): readonly [Path, Path] {
   const sideOn = (side: 'left' | 'right', panel: number): Path => {
-    const path = (side === 'left' ? left : right)[cut]!
-      .filter((part) => part.panel === panel)
+    const path = (side === 'left' ? left : right)
+      [cut]!.filter((part) => part.panel === panel)
       .map((part) => {
         const segment = moveSegment(moves[panel]!, panels[panel]!.segments[part.index]!);
         return side === 'left' ? segment : reverseSegment(segment);
@@ -108,20 +117,23 @@ function slashEdges(
 function tooDeep(name: string): Failure {
   return fail(
     'overlap-too-deep',
-    `The overlap at ${name} swallows a whole strip. Overlap less, or move the lines further apart.`,
+    `The overlap at ${name} swallows a whole strip or edge. Overlap less, or move the lines further apart.`,
   );
 }
 
 /** Makes every segment start exactly where the one before it ends; the ends that met differ by rounding only. */
 function weld(perEdge: TracedSegment[][]): void {
-  const walk = perEdge.flatMap((segments) => segments.map((_, index) => ({ segments, index })));
-  let previous = walk[walk.length - 1]!;
-  for (const place of walk) {
-    const { segment } = previous.segments[previous.index]!;
-    const traced = place.segments[place.index]!;
-    if (traced.segment.start !== segment.end) {
-      place.segments[place.index] = { ...traced, segment: { ...traced.segment, start: segment.end } };
-    }
-    previous = place;
+  let end = perEdge.findLast((segments) => segments.length > 0)?.at(-1)?.segment.end;
+  for (const segments of perEdge) {
+    segments.forEach((traced, index) => {
+      if (end !== undefined && traced.segment.start !== end) segments[index] = startingAt(traced, end);
+      end = traced.segment.end;
+    });
   }
+}
+
+function startingAt({ segment, origin }: TracedSegment, start: Point): TracedSegment {
+  const moved =
+    segment.kind === 'line' ? line(start, segment.end) : cubic(start, segment.control1, segment.control2, segment.end);
+  return { segment: moved, origin };
 }

@@ -1,6 +1,7 @@
 import { type Failure, fail, type Outcome, succeed } from '../../geometry/outcome';
 import { add, dot, heading, norm, type Point, quarterTurn, scale, subtract, turn, unit } from '../../geometry/point';
 import { movePoint, type RigidMove } from '../../geometry/rigidMove';
+import { cutEndReach } from '../../geometry/tolerance';
 import { type Joint, type Placement, placePanels } from './place';
 import type { CentreOpening } from './plan';
 
@@ -10,7 +11,7 @@ import type { CentreOpening } from './plan';
  * - slide: as parallel, then everything beyond the cut shifts square to the centre line until the centre strip lies on
  *   it; the hinge tears by that much;
  * - corner: the turn is changed by the least that brings the hem corner onto the centre line.
- * `joint` is the joint of that cut, `strip` the panel at the centre line.
+ * `joint` is the joint of that cut, `openEnd` the end of the cut at the centre line, `strip` the panel there.
  */
 export function placeByCentreRule(
   present: readonly boolean[],
@@ -18,6 +19,7 @@ export function placeByCentreRule(
   fixed: number,
   joint: number,
   strip: number,
+  openEnd: Point,
   opening: CentreOpening,
 ): Outcome<{ readonly joints: readonly Joint[]; readonly placement: Placement }> {
   const closed = placePanels(present, joints, fixed);
@@ -44,7 +46,22 @@ export function placeByCentreRule(
     );
   }
   const again = placePanels(present, changed, fixed);
-  return again.ok ? both(changed, again.value) : again;
+  if (!again.ok) return again;
+  // Turned back that far, the centre strip would rise past the line it was cut along.
+  const drop = (moves: Placement['moves']) => {
+    const shift = subtract(movePoint(moves[strip]!, openEnd), openEnd);
+    return dot(shift, subtract(opening.corner, openEnd));
+  };
+  if (
+    drop(placed.value.moves) >= 0 &&
+    drop(again.value.moves) < -cutEndReach * norm(subtract(opening.corner, openEnd))
+  ) {
+    return fail(
+      'corner-lifts-strips',
+      'Turned until the hem corner meets the centre line, the strips would run into the part above. Keep the centre strip parallel, or slide the strips.',
+    );
+  }
+  return both(changed, again.value);
 }
 
 function both(joints: readonly Joint[], placement: Placement) {

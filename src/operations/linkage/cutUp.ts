@@ -7,7 +7,8 @@ import type { Piece } from '../../pattern/piece';
 import { checkDarts } from './dartCrossing';
 import { type Panel, splitPanel, wholePanel } from './panel';
 import type { Cut } from './plan';
-import { findRoute, jointAtHinge, type Route, sentenceCase } from './route';
+import { findRoute, jointAtHinge, type Route } from './route';
+import { sentenceCase } from './wording';
 
 /** A cut as made on the piece, block coordinates. */
 export interface MadeCut {
@@ -119,7 +120,9 @@ function meetsAtHinge(cut: Cut, other: Cut): Failure {
 }
 
 function hasNoWidth(panel: Panel, cuts: readonly Cut[]): Failure {
-  const names = new Set(panel.stretches.flatMap((stretch) => (stretch.kind === 'cut' ? [cuts[stretch.cut]!.name] : [])));
+  const names = new Set(
+    panel.stretches.flatMap((stretch) => (stretch.kind === 'cut' ? [cuts[stretch.cut]!.name] : [])),
+  );
   return fail(
     'strip-too-thin',
     `The cuts leave a strip with no width beside ${[...names].join(' and ')}. Move them apart, or take one away.`,
@@ -134,7 +137,10 @@ function dropParts(panels: readonly Panel[], cuts: readonly Cut[]): Outcome<bool
     if (drop === null) continue;
     const panel = panels.findIndex(({ segments }) => containsPoint(segments, drop));
     if (panel < 0) {
-      return fail('drop-outside', `The part that ${cut.name} takes away lies outside the piece. Point at the part itself.`);
+      return fail(
+        'drop-outside',
+        `The part that ${cut.name} takes away lies outside the piece. Point at the part itself.`,
+      );
     }
     dropped[panel] = true;
   }

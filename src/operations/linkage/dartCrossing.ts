@@ -5,7 +5,7 @@ import { line } from '../../geometry/segment';
 import { cutEndReach } from '../../geometry/tolerance';
 import type { Dart, Piece } from '../../pattern/piece';
 import type { MadeCut } from './cutUp';
-import { sentenceCase } from './route';
+import { sentenceCase } from './wording';
 
 /** Refuses a cut across a dart, unless it passes through the apex or the plan closes that dart. */
 export function checkDarts(piece: Piece, cuts: readonly MadeCut[]): Failure | null {

@@ -5,7 +5,6 @@ import { movePoint, moveSegment, type RigidMove } from '../../geometry/rigidMove
 import { line, reverseSegment, type Segment } from '../../geometry/segment';
 import type { OpenedCut } from '../worked';
 import type { CutPiece, CutSidePart } from './cutUp';
-import type { Parting } from './opening';
 import type { Joint } from './place';
 
 /** What each cut did. `jointOf[cut]` is its joint; cuts whose one side was taken away have none and leave a mouth. */
@@ -15,29 +14,26 @@ export function openedCuts(
   joints: readonly Joint[],
   jointOf: readonly number[],
 ): OpenedCut[] {
-  return cutPiece.cuts.map((made, cut) => {
-    const joint = joints[jointOf[cut]!];
+  return cutPiece.cuts.map((made, cut): OpenedCut => {
     const path = made.path.slice(0, made.beforeHinge);
-    const base = { id: made.cut.id, length: pathLength(path), path };
-    if (joint === undefined) return { ...base, ...mouthLeft(cutPiece, moves, cut) };
-    const { parting } = joint;
-    const parted = distance(
-      movePoint(moves[joint.left]!, made.openEnd),
-      movePoint(moves[joint.right]!, made.openEnd),
-    );
+    const joint = joints[jointOf[cut]!];
+    if (joint === undefined) {
+      return { id: made.cut.id, length: pathLength(path), path, ...mouthLeft(cutPiece, moves, cut) };
+    }
+    const { parting, left, right } = joint;
+    const parted = distance(movePoint(moves[left]!, made.openEnd), movePoint(moves[right]!, made.openEnd));
+    const pivot = parting.kind === 'turn' ? parting.pivot : null;
     return {
-      ...base,
-      ...pivotOf(parting, made.openEnd),
+      id: made.cut.id,
+      pivot,
+      radius: pivot === null ? null : distance(pivot, made.openEnd),
+      length: pathLength(path),
+      angle: parting.kind === 'turn' ? parting.angle : 0,
       chord: parting.overlaps ? -parted : parted,
       gapArea: gapArea(cutPiece, moves, cut),
+      path,
     };
   });
-}
-
-function pivotOf(parting: Parting, openEnd: Point): Pick<OpenedCut, 'pivot' | 'radius' | 'angle'> {
-  return parting.kind === 'turn'
-    ? { pivot: parting.pivot, radius: distance(parting.pivot, openEnd), angle: parting.angle }
-    : { pivot: null, radius: null, angle: 0 };
 }
 
 /**
@@ -48,27 +44,26 @@ function pivotOf(parting: Parting, openEnd: Point): Pick<OpenedCut, 'pivot' | 'r
 function gapArea({ panels, cuts, left, right }: CutPiece, moves: readonly (RigidMove | null)[], cut: number): number {
   const loop: Segment[] = [];
   const { beforeHinge } = cuts[cut]!;
-  const upTo = (parts: readonly CutSidePart[]) => parts.filter(({ high }) => high <= beforeHinge);
-  for (const { panel, index } of upTo(left[cut]!).reverse()) {
-    append(loop, moveSegment(moves[panel]!, reverseSegment(panels[panel]!.segments[index]!)));
-  }
-  for (const { panel, index } of upTo(right[cut]!)) {
-    append(loop, moveSegment(moves[panel]!, reverseSegment(panels[panel]!.segments[index]!)));
-  }
+  const follow = ({ panel, index, high }: CutSidePart) => {
+    if (high <= beforeHinge) append(loop, moveSegment(moves[panel]!, reverseSegment(panels[panel]!.segments[index]!)));
+  };
+  for (let i = left[cut]!.length - 1; i >= 0; i--) follow(left[cut]![i]!);
+  for (const part of right[cut]!) follow(part);
   return closedArea(loop);
 }
 
 /** Adds a segment to a loop, with a chord where it does not start at the loop's end. */
 function append(loop: Segment[], segment: Segment): void {
   const last = loop[loop.length - 1];
-  if (last !== undefined) loop.push(line(last.end, segment.start));
+  if (last !== undefined && last.end !== segment.start) loop.push(line(last.end, segment.start));
   loop.push(segment);
 }
 
 function closedArea(loop: Segment[]): number {
   const first = loop[0];
-  const last = loop[loop.length - 1];
-  return first === undefined || last === undefined ? 0 : enclosedArea([...loop, line(last.end, first.start)]);
+  if (first === undefined) return 0;
+  append(loop, line(first.start, first.start));
+  return enclosedArea(loop);
 }
 
 /** The wedge that a cut took away, as far as its two banks have not been brought together. */

@@ -68,7 +68,9 @@ function span({ origin }: TracedSegment): readonly [number, number, number] {
 }
 
 function carryDart(placed: PlacedPanels, dart: Dart): CarriedMarks['darts'] {
-  const closing = placed.cutPiece.cuts.find(({ cut }) => cut.opening.kind === 'dart' && closesDart(cut.opening.legs, dart));
+  const closing = placed.cutPiece.cuts.find(
+    ({ cut }) => cut.opening.kind === 'dart' && closesDart(cut.opening.legs, dart),
+  );
   // A leg lies on the outline; a closed dart's wedge is gone, so its leg belongs to the cloth beside it. An open dart may
   // be halved by a cut through its tip: a point just inside the dart beside the leg tells which half the leg is on.
   const inside = mix(mix(dart.legs[0], dart.legs[1], 0.5), dart.apex, 0.5);
@@ -119,4 +121,3 @@ function fullnessLines({ cutPiece, moves, order }: PlacedPanels): CarriedMarks['
       : [{ id: cut.id, name: cut.name, paths: [movePath(moves[upper]!, path)], broken: false }];
   });
 }
-

@@ -5,7 +5,7 @@ import { cutEndReach } from '../../geometry/tolerance';
 import type { Piece } from '../../pattern/piece';
 import type { MadeCut } from './cutUp';
 import { closesDart } from './dartCrossing';
-import { sentenceCase } from './route';
+import { sentenceCase } from './wording';
 
 /**
  * How the two sides of a cut part, block coordinates. The sides turn by `angle` about `pivot` (> 0 opens at the open
@@ -76,12 +76,7 @@ function unequal(made: MadeCut, far: number, near: number): Outcome<Parting> {
   return succeed({ kind: 'turn', pivot, angle, overlaps });
 }
 
-function dartTurn(
-  piece: Piece,
-  made: MadeCut,
-  legs: readonly [Point, Point],
-  fraction: number,
-): Outcome<Parting> {
+function dartTurn(piece: Piece, made: MadeCut, legs: readonly [Point, Point], fraction: number): Outcome<Parting> {
   if (!(fraction >= 0 && fraction <= 1)) {
     return fail('dart-fraction', 'A dart can be closed by none of it up to all of it: give a fraction from 0 to 1.');
   }

@@ -42,7 +42,11 @@ export interface BrokenOutline {
  * Walks round the placed panels. Along a panel it follows the border; where a cut meets the border it crosses to the
  * panel on the cut's other side, as often as cuts share that end. Every stretch of block edge is passed once.
  */
-export function walkOutline(cutPiece: CutPiece, moves: readonly (RigidMove | null)[], rank: readonly number[]): BrokenOutline {
+export function walkOutline(
+  cutPiece: CutPiece,
+  moves: readonly (RigidMove | null)[],
+  rank: readonly number[],
+): BrokenOutline {
   const { panels, piece } = cutPiece;
   const first = firstStretch(cutPiece);
   const runs: Run[] = [];
@@ -86,7 +90,8 @@ function firstStretch({ panels, dropped }: CutPiece): { panel: number; index: nu
   panels.forEach(({ stretches }, panel) => {
     if (dropped[panel]) return;
     stretches.forEach((stretch, index) => {
-      if (stretch.kind === 'edge' && (best === null || comesBefore(stretch, best.stretch))) best = { panel, index, stretch };
+      if (stretch.kind === 'edge' && (best === null || comesBefore(stretch, best.stretch)))
+        best = { panel, index, stretch };
     });
   });
   return best!;

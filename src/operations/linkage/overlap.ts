@@ -14,7 +14,7 @@ export interface JoinedOverlap {
 
 /**
  * Where two overlapped panels leave the outline: the first that exists of
- * - one end touching the other's edge,
+ * - an end lying on the other's edge (both, where edges run along each other: then `keepsBefore` says whose end it is),
  * - the two edges crossing,
  * - the earlier panel sticking out: down its slash edge to the later panel's edge,
  * - the later panel sticking out, likewise.
@@ -25,17 +25,17 @@ export function joinOverlap(
   after: readonly TracedSegment[],
   beforeSide: Path,
   afterSide: Path,
+  keepsBefore: boolean,
 ): JoinedOverlap | null {
   const a = before.map(({ segment }) => segment);
   const b = after.map(({ segment }) => segment);
   const endOnB = nearestOnPath(b, a[a.length - 1]!.end);
-  if (endOnB.distance <= samePoint) {
+  const startOnA = nearestOnPath(a, b[0]!.start);
+  const startLies = startOnA.distance <= samePoint;
+  if (endOnB.distance <= samePoint && (keepsBefore || !startLies)) {
     return { before: [...before], step: [], after: fromPlace(after, endOnB.segment, endOnB.t) };
   }
-  const startOnA = nearestOnPath(a, b[0]!.start);
-  if (startOnA.distance <= samePoint) {
-    return { before: upToPlace(before, startOnA.segment, startOnA.t), step: [], after: [...after] };
-  }
+  if (startLies) return { before: upToPlace(before, startOnA.segment, startOnA.t), step: [], after: [...after] };
   const crossing = intersectPaths(a, b).at(-1);
   if (crossing !== undefined) {
     return {

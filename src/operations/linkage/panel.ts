@@ -1,5 +1,5 @@
 import { distance, type Point } from '../../geometry/point';
-import { type Path, reverseSegment, type Segment, splitSegment } from '../../geometry/segment';
+import { cubic, line, type Path, reverseSegment, type Segment, splitSegment } from '../../geometry/segment';
 import { samePoint } from '../../geometry/tolerance';
 import type { Piece } from '../../pattern/piece';
 
@@ -63,7 +63,7 @@ export function snapPlace(panel: Panel, place: BorderPlace, at: Point): BorderPl
 }
 
 /** The parameter on the source segment of a parameter on a stretch of it. Exact at both ends. */
-export function sourceParameter(stretch: Stretch, t: number): number {
+function sourceParameter(stretch: Stretch, t: number): number {
   return t === 1 ? stretch.to : stretch.from + (stretch.to - stretch.from) * t;
 }
 
@@ -88,7 +88,15 @@ function splitAt(segments: Segment[], stretches: Stretch[], index: number, t: nu
   const middle = sourceParameter(stretch, t);
   const [head, tail] = splitSegment(segments[index]!, t);
   segments.splice(index, 1, head, tail);
-  stretches.splice(index, 1, { ...stretch, to: middle }, { ...stretch, from: middle });
+  stretches.splice(index, 1, partOf(stretch, stretch.from, middle), partOf(stretch, middle, stretch.to));
+}
+
+// Written out rather than spread: this runs for every cut on the live path, where spreading costs several times more.
+function partOf(stretch: Stretch, from: number, to: number): Stretch {
+  const { segment } = stretch;
+  return stretch.kind === 'edge'
+    ? { kind: 'edge', edge: stretch.edge, segment, from, to }
+    : { kind: 'cut', cut: stretch.cut, side: stretch.side, segment, from, to };
 }
 
 export interface SplitPanel {
@@ -102,13 +110,7 @@ export interface SplitPanel {
  * Cuts a panel from one border place to another. `course` is the path from start to end; its first and last point are
  * replaced by the exact border points. Curves are split by de Casteljau and both parts share the split points.
  */
-export function splitPanel(
-  panel: Panel,
-  start: BorderPlace,
-  end: BorderPlace,
-  course: Path,
-  cut: number,
-): SplitPanel {
+export function splitPanel(panel: Panel, start: BorderPlace, end: BorderPlace, course: Path, cut: number): SplitPanel {
   const { panel: jointed, a, b } = withJoints(panel, start, end);
   const path = withEnds(course, jointed.segments[a]!.start, jointed.segments[b]!.start);
   const forward: Stretch[] = path.map((_, segment) => ({ kind: 'cut', cut, side: 'left', segment, from: 0, to: 1 }));
@@ -130,8 +132,9 @@ export function splitPanel(
 
 function withEnds(course: Path, start: Point, end: Point): Path {
   return course.map((segment, index) => {
-    const first = index === 0 ? { ...segment, start } : segment;
-    return index === course.length - 1 ? { ...first, end } : first;
+    const from = index === 0 ? start : segment.start;
+    const to = index === course.length - 1 ? end : segment.end;
+    return segment.kind === 'line' ? line(from, to) : cubic(from, segment.control1, segment.control2, to);
   });
 }
 

@@ -1,7 +1,7 @@
 import { fail, type Outcome, succeed } from '../../geometry/outcome';
 import { pathEnd, pathStart } from '../../geometry/path';
 import { distance, dot, type Point, quarterTurn, scale, subtract, unit } from '../../geometry/point';
-import { reversePath, type Path } from '../../geometry/segment';
+import { type Path, reversePath } from '../../geometry/segment';
 import type { Edge, Piece } from '../../pattern/piece';
 
 /** How a piece lies, so that it can be fanned whichever way round it was traced. Millimetres, unit vectors. */
@@ -32,7 +32,10 @@ export function frameOf(
   const [centre, hem, side] = found;
   if (centre === undefined || hem === undefined || side === undefined) {
     const missing = [ids.centre, ids.hem, ids.side][found.indexOf(undefined)];
-    return fail('unknown-edge', `${piece.name} has no edge "${missing}". Choose its centre line, hem and side seam again.`);
+    return fail(
+      'unknown-edge',
+      `${piece.name} has no edge "${missing}". Choose its centre line, hem and side seam again.`,
+    );
   }
   if (centre === hem || hem === side || centre === side) {
     return fail('edges-not-distinct', 'The centre line, the hem and the side seam must be three different edges.');

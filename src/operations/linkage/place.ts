@@ -26,14 +26,11 @@ export interface Placement {
  * the joint about its ORIGINAL hinge, so turns add exactly along the chain. Panels and joints must be a tree: a ring of
  * panels is rigid or over-constrained, and a panel no joint reaches would fall off.
  */
-export function placePanels(
-  present: readonly boolean[],
-  joints: readonly Joint[],
-  fixed: number,
-): Outcome<Placement> {
-  const at = new Map<number, number[]>();
+export function placePanels(present: readonly boolean[], joints: readonly Joint[], fixed: number): Outcome<Placement> {
+  const at: number[][] = present.map(() => []);
   joints.forEach(({ left, right }, index) => {
-    for (const panel of [left, right]) at.set(panel, [...(at.get(panel) ?? []), index]);
+    at[left]!.push(index);
+    at[right]!.push(index);
   });
   const moves: (RigidMove | null)[] = present.map(() => null);
   const leadingJoint: number[] = present.map(() => -1);
@@ -41,7 +38,7 @@ export function placePanels(
   moves[fixed] = stayPut;
   for (let head = 0; head < order.length; head++) {
     const parent = order[head]!;
-    for (const index of at.get(parent) ?? []) {
+    for (const index of at[parent]!) {
       if (leadingJoint[parent] === index) continue;
       const joint = joints[index]!;
       const child = joint.left === parent ? joint.right : joint.left;

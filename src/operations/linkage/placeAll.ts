@@ -6,7 +6,7 @@ import type { CutPiece, CutSidePart } from './cutUp';
 import { type Parting, partingOf } from './opening';
 import { type Joint, type Placement, placePanels } from './place';
 import type { CentreOpening, SpreadPlan } from './plan';
-import { sentenceCase } from './route';
+import { sentenceCase } from './wording';
 
 /** The panels as placed, with the joints that placed them. */
 export interface PlacedCuts {
@@ -47,7 +47,15 @@ export function placeAll(cutPiece: CutPiece, plan: SpreadPlan): Outcome<PlacedCu
   const placed =
     centre === null
       ? withJoints(joints, placePanels(present, joints, fixed))
-      : placeByCentreRule(present, joints, fixed, jointOf[centre.cut]!, centre.strip, centre.opening);
+      : placeByCentreRule(
+          present,
+          joints,
+          fixed,
+          jointOf[centre.cut]!,
+          centre.strip,
+          cutPiece.cuts[centre.cut]!.openEnd,
+          centre.opening,
+        );
   if (!placed.ok) return placed;
   const far = placed.value.placement.moves.some((move) => move !== null && Math.abs(move.angle) >= Math.PI);
   const total = joints.reduce((sum, { parting }, index) => {

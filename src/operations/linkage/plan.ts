@@ -76,5 +76,7 @@ export interface SideTurn {
   /** Edge id; it must meet the hem. */
   readonly edge: string;
   readonly hinge: Point;
-  readonly opening: { readonly kind: 'chord'; readonly width: number } | { readonly kind: 'angle'; readonly angle: number };
+  readonly opening:
+    | { readonly kind: 'chord'; readonly width: number }
+    | { readonly kind: 'angle'; readonly angle: number };
 }

@@ -1,14 +1,15 @@
 import { containsPoint } from '../../geometry/area';
 import { intersectLineWithPath, intersectPaths, type LineCrossing } from '../../geometry/intersect';
 import { nearestOnPath, nearestOnSegment } from '../../geometry/nearest';
-import { fail, type Failure, type Outcome, succeed } from '../../geometry/outcome';
+import { type Failure, fail, type Outcome, succeed } from '../../geometry/outcome';
 import { dot, mix, type Point, quarterTurn, unit } from '../../geometry/point';
 import { line, type Path, segmentPointAt, splitSegment } from '../../geometry/segment';
 import { unitTangentAt } from '../../geometry/tangent';
 import { cutEndReach, samePoint } from '../../geometry/tolerance';
 import type { Piece } from '../../pattern/piece';
-import { type BorderPlace, type Panel, snapPlace, type Stretch } from './panel';
+import { type BorderPlace, type Panel, type Stretch, snapPlace } from './panel';
 import type { Cut, CutTarget } from './plan';
+import { sentenceCase } from './wording';
 
 /** Where a cut runs: the panel it splits, its two ends on that panel's border, and the path between them. */
 export interface Route {
@@ -48,17 +49,16 @@ export function findRoute(table: CutTable, cut: Cut): Outcome<Route> {
 
 function lineRoute(table: CutTable, cut: Cut, edge: number, through: Point, direction: Point): Outcome<Route> {
   const { path, name } = table.piece.edges[edge]!;
-  const starts = intersectLineWithPath(through, direction, path).sort((a, b) => Math.abs(a.along) - Math.abs(b.along));
-  let failure: Failure = fail(
-    'cut-misses-edge',
-    `${sentenceCase(cut.name)} does not meet the ${name}. Move it until it does.`,
-  );
-  for (const [rank, start] of starts.entries()) {
+  const starts = lineCrossings(through, direction, path).sort((a, b) => Math.abs(a.along) - Math.abs(b.along));
+  let failure: Failure | null = null;
+  for (const start of starts) {
     const found = routeFrom(table, cut, edge, start, through, direction);
     if (found.ok) return found;
-    if (rank === 0) failure = found;
+    failure ??= found;
   }
-  return failure;
+  return (
+    failure ?? fail('cut-misses-edge', `${sentenceCase(cut.name)} does not meet the ${name}. Move it until it does.`)
+  );
 }
 
 /** Follows the line from one crossing of the `from` edge into the cloth, to the first border it meets. */
@@ -70,13 +70,10 @@ function routeFrom(
   through: Point,
   direction: Point,
 ): Outcome<Route> {
-  let blocked: Failure = fail(
-    'cut-misses-edge',
-    `${sentenceCase(cut.name)} only grazes the ${table.piece.edges[edge]!.name}. Move or lean it so that it crosses.`,
-  );
+  let blocking: Stretch | null = null;
   for (const [index, panel] of table.panels.entries()) {
-    if (!panel.stretches.some((stretch) => holds(stretch, edge, start))) continue;
-    const crossings = intersectLineWithPath(through, direction, panel.segments);
+    if (!holds(panel, edge, start)) continue;
+    const crossings = lineCrossings(through, direction, panel.segments);
     const at = crossings.findIndex(({ along }) => Math.abs(along - start.along) <= samePoint);
     const from = crossings[at];
     if (from === undefined) continue;
@@ -86,7 +83,7 @@ function routeFrom(
     const touched = stretchesAt(panel, end);
     const target = touched.find((stretch) => isTarget(table, stretch, cut.to));
     if (target === undefined) {
-      blocked = meetsSomethingElse(table, cut, touched[0]!);
+      blocking = touched[0]!;
       continue;
     }
     return succeed({
@@ -97,11 +94,49 @@ function routeFrom(
       path: [line(from.point, end.point)],
     });
   }
-  return blocked;
+  return blocking !== null
+    ? meetsSomethingElse(table, cut, blocking)
+    : fail(
+        'cut-misses-edge',
+        `${sentenceCase(cut.name)} only grazes the ${table.piece.edges[edge]!.name}. Move or lean it so that it crosses.`,
+      );
 }
 
-function holds(stretch: Stretch, edge: number, { segment, t }: LineCrossing): boolean {
-  return stretch.kind === 'edge' && stretch.edge === edge && stretch.segment === segment && stretch.from <= t && t <= stretch.to;
+/**
+ * Crossings of a line with a path, sorted along the line. Segments wholly to one side of it are passed over first, as
+ * nearly all are: this looks at every segment of a border for every cut.
+ */
+function lineCrossings(through: Point, direction: Point, path: Path): LineCrossing[] {
+  const along = unit(direction);
+  const height = (p: Point) => along.x * (p.y - through.y) - along.y * (p.x - through.x);
+  const near: number[] = [];
+  for (let i = 0; i < path.length; i++) {
+    const segment = path[i]!;
+    const a = height(segment.start);
+    const d = height(segment.end);
+    const b = segment.kind === 'cubic' ? height(segment.control1) : a;
+    const c = segment.kind === 'cubic' ? height(segment.control2) : d;
+    const apart =
+      (a > samePoint && b > samePoint && c > samePoint && d > samePoint) ||
+      (a < -samePoint && b < -samePoint && c < -samePoint && d < -samePoint);
+    if (!apart) near.push(i);
+  }
+  // Segments passed over leave holes in the path, but a joint on the line keeps both its segments, next to each other.
+  return intersectLineWithPath(
+    through,
+    direction,
+    near.map((index) => path[index]!),
+  ).map((crossing) => ({ ...crossing, segment: near[crossing.segment]! }));
+}
+
+/** Whether a panel's border has this place of an edge; a joint is the start of one segment and the end of the one before. */
+function holds({ stretches }: Panel, edge: number, { segment, t }: LineCrossing): boolean {
+  for (const stretch of stretches) {
+    if (stretch.kind !== 'edge' || stretch.edge !== edge) continue;
+    if (stretch.segment === segment && stretch.from <= t && t <= stretch.to) return true;
+    if (t === 0 && stretch.segment === segment - 1 && stretch.to === 1) return true;
+  }
+  return false;
 }
 
 /** +1 or -1: which neighbour along the line lies across cloth; 0 if neither does. */
@@ -216,8 +251,4 @@ function near(a: Point, b: Point, reach: number): boolean {
 
 function unknownEdge(piece: Piece, cut: Cut, id: string): Failure {
   return fail('unknown-edge', `${sentenceCase(cut.name)} names the edge "${id}", which ${piece.name} does not have.`);
-}
-
-export function sentenceCase(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

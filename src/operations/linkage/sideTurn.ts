@@ -10,7 +10,7 @@ import { stretchOf } from './overlap';
 import type { SideTurn } from './plan';
 
 /** Id of the gap that a side turn opens in the hem. */
-export function sideTurnId(edge: string): string {
+function sideTurnId(edge: string): string {
   return `half:${edge}`;
 }
 
@@ -63,7 +63,10 @@ export function turnSide(
   };
   const hemSegments = edges[hemAt]!.segments;
   const changed = edges.slice();
-  changed[at] = { ...edge, segments: afterHem ? [...pinned(swung, hinge, 'end'), ...above] : [...above, ...pinned(swung, hinge, 'start')] };
+  changed[at] = {
+    ...edge,
+    segments: afterHem ? [...pinned(swung, hinge, 'end'), ...above] : [...above, ...pinned(swung, hinge, 'start')],
+  };
   if (angle > 0) {
     changed[hemAt] = { ...edges[hemAt]!, segments: afterHem ? [...hemSegments, gap] : [gap, ...hemSegments] };
   }
@@ -84,7 +87,10 @@ export function turnSide(
 }
 
 function hingeAtHem(edge: WorkedEdge): Failure {
-  return fail('hinge-at-hem', `The hinge of the side turn lies at the hem corner of the ${edge.name}. Put it further up.`);
+  return fail(
+    'hinge-at-hem',
+    `The hinge of the side turn lies at the hem corner of the ${edge.name}. Put it further up.`,
+  );
 }
 
 /** The traced edge before and after a place of its block edge; null if that place is no longer on it. */
@@ -116,5 +122,7 @@ function splitAtSource(
 /** The swung segments with the hinge end put back exactly. */
 function pinned(segments: readonly TracedSegment[], hinge: Point, end: 'start' | 'end'): TracedSegment[] {
   const index = end === 'start' ? 0 : segments.length - 1;
-  return segments.map((traced, i) => (i === index ? { ...traced, segment: { ...traced.segment, [end]: hinge } } : traced));
+  return segments.map((traced, i) =>
+    i === index ? { ...traced, segment: { ...traced.segment, [end]: hinge } } : traced,
+  );
 }

@@ -32,11 +32,17 @@ interface OutlineStretch {
   readonly halves: readonly [OutlineStretch, OutlineStretch] | null;
 }
 
-function stretchTree(segments: readonly Segment[], bodies: readonly number[], low: number, high: number): OutlineStretch {
+function stretchTree(
+  segments: readonly Segment[],
+  bodies: readonly number[],
+  low: number,
+  high: number,
+): OutlineStretch {
   if (high - low === 1) {
-    const { start, end, ...handles } = segments[low]!;
-    const c1 = 'control1' in handles ? handles.control1 : start;
-    const c2 = 'control2' in handles ? handles.control2 : end;
+    const segment = segments[low]!;
+    const { start, end } = segment;
+    const c1 = segment.kind === 'cubic' ? segment.control1 : start;
+    const c2 = segment.kind === 'cubic' ? segment.control2 : end;
     return {
       low,
       high,

@@ -4,17 +4,19 @@ import { fail, type Outcome, succeed } from '../../geometry/outcome';
 import { pathLength } from '../../geometry/path';
 import { dot, quarterTurn, subtract, unit } from '../../geometry/point';
 import { movePoint, type RigidMove } from '../../geometry/rigidMove';
+import type { Segment } from '../../geometry/segment';
 import type { Piece } from '../../pattern/piece';
 import type { FannedPiece, OpenedCut, PlacedPanel, TracedSegment, WorkedEdge } from '../worked';
 import { assembleEdges } from './assemble';
+import { checkBanks } from './banks';
 import { type CutPiece, cutUp } from './cutUp';
 import { openedCuts } from './gaps';
 import { carryMarks } from './marks';
 import { walkOutline } from './outline';
 import { type PlacedCuts, placeAll } from './placeAll';
 import type { SpreadPlan } from './plan';
-import { outlineMeetsItself } from './simpleOutline';
 import { turnSide } from './sideTurn';
+import { type OutlineBodies, outlineMeetsItself } from './simpleOutline';
 
 /**
  * Cuts a piece as planned, opens the cuts about their hinges and redraws the outline round it all.
@@ -25,8 +27,8 @@ import { turnSide } from './sideTurn';
  * hinge-off-cut, hinge-inside-cut, slash-ends-on-uncut-line, cut-crosses-dart, slash-misses-apex, dart-fraction,
  * dart-overclosed, strip-too-thin, drop-outside, fixed-point-outside, opening-too-wide, opening-mixed,
  * opening-not-a-number, turn-too-far, linkage-loop, panels-come-apart, centre-strip-not-carried, corner-out-of-reach,
- * overlap-too-deep, overlap-shared-end, side-turn-not-at-hem, side-turn-out-of-range, hinge-off-edge, hinge-at-hem,
- * outline-crosses-itself.
+ * corner-lifts-strips, overlap-too-deep, overlap-shared-end, side-turn-not-at-hem, side-turn-out-of-range,
+ * hinge-off-edge, hinge-at-hem, banks-overlap, outline-crosses-itself.
  */
 export function openCuts(piece: Piece, plan: SpreadPlan): Outcome<FannedPiece> {
   const hem = piece.edges.find(({ id }) => id === plan.hem);
@@ -43,12 +45,14 @@ export function openCuts(piece: Piece, plan: SpreadPlan): Outcome<FannedPiece> {
   order.forEach((panel, index) => {
     rank[panel] = index;
   });
+  const biting = checkBanks(cutPiece, moves, joints, jointOf);
+  if (biting !== null) return biting;
   const opened = openedCuts(cutPiece, moves, joints, jointOf);
   const overclosed = opened.find(({ gapArea }, index) => cutPiece.cuts[index]!.cut.drop !== null && gapArea < -1e-6);
   if (overclosed !== undefined) {
     return fail('dart-overclosed', 'The dart would be closed by more than all of it. Close less of it.');
   }
-  const assembled = assembleEdges(cutPiece, moves, walkOutline(cutPiece, moves, rank));
+  const assembled = assembleEdges(cutPiece, moves, rank, walkOutline(cutPiece, moves, rank));
   if (!assembled.ok) return assembled;
   let edges: readonly WorkedEdge[] = assembled.value;
   for (const turn of plan.sideTurns) {
@@ -57,10 +61,8 @@ export function openCuts(piece: Piece, plan: SpreadPlan): Outcome<FannedPiece> {
     edges = turned.value.edges;
     opened.push(turned.value.opened);
   }
-  const outline = edges.flatMap(({ segments }) => segments);
-  const turnedEdges = new Set(plan.sideTurns.map(({ edge }) => edge));
-  const bodies = outline.map(({ origin }) => (origin.kind === 'own' && !turnedEdges.has(origin.edge) ? origin.panel : -1));
-  if (outlineMeetsItself({ segments: outline.map(({ segment }) => segment), bodies })) {
+  const outline = outlineOf(edges, plan);
+  if (outlineMeetsItself(outline)) {
     return fail(
       'outline-crosses-itself',
       'Opened this far, the piece runs into itself. Use smaller openings, fewer slash lines, or another place for them.',
@@ -70,21 +72,37 @@ export function openCuts(piece: Piece, plan: SpreadPlan): Outcome<FannedPiece> {
   return succeed({
     source: piece,
     edges,
-    panels: order.map((panel, index): PlacedPanel => ({
-      index,
-      boundary: cutPiece.panels[panel]!.segments,
-      move: moves[panel]!,
-      area: cutPiece.areas[panel]!,
-    })),
+    panels: order.map(
+      (panel, index): PlacedPanel => ({
+        index,
+        boundary: cutPiece.panels[panel]!.segments,
+        move: moves[panel]!,
+        area: cutPiece.areas[panel]!,
+      }),
+    ),
     cuts: opened,
     marks: carryMarks(piece, { cutPiece, moves, order }, edges),
     ...centreShift(cutPiece, moves, centre),
     totalTurn: totalTurn(cutPiece, opened, centre),
     areaBefore: enclosedArea(piece.edges.flatMap(({ path }) => path)),
-    areaAfter: enclosedArea(outline.map(({ segment }) => segment)),
+    areaAfter: enclosedArea(outline.segments),
     sweepBefore,
     ...sweeps(edges.find(({ id }) => id === plan.hem)!.segments, opened),
   });
+}
+
+/** The outline as a whole; a side that was turned outward no longer moves with its panel. */
+function outlineOf(edges: readonly WorkedEdge[], plan: SpreadPlan): OutlineBodies {
+  const segments: Segment[] = [];
+  const bodies: number[] = [];
+  for (const edge of edges) {
+    const turned = plan.sideTurns.some((turn) => turn.edge === edge.id);
+    for (const { segment, origin } of edge.segments) {
+      segments.push(segment);
+      bodies.push(origin.kind === 'own' && !turned ? origin.panel : -1);
+    }
+  }
+  return { segments, bodies };
 }
 
 /** How the open end of the fullness line moved on the centre strip, along the centre line (down) and square to it (in). */

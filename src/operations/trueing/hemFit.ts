@@ -45,6 +45,9 @@ const rivalFactor = 1.3;
 /** Minima whose unknowns differ by less than this part of the hem's length are the same. */
 const sameMinimum = 0.02;
 
+/** Values of the functional this near to one another, relative, are the same. */
+const equallyGood = 1e-9;
+
 interface Candidate {
   readonly q: Float64Array;
   readonly value: number;
@@ -74,7 +77,7 @@ export function fitHem(problem: HemProblem): HemFit {
       damping: 1e-6,
       smallestHandle: length * 1e-3,
     });
-    if (best !== null && objective >= best.objective) continue;
+    if (best !== null && !isBetter(objective, q[0]!, best)) continue;
     best = {
       segments: splineSegments(spans, exact.controls),
       handles: { start: q[0]!, end: q[1]! },
@@ -85,6 +88,13 @@ export function fitHem(problem: HemProblem): HemFit {
     };
   }
   return best!;
+}
+
+/** Lower by more than rounding; of two hems that are equally good the one with the longer handle at the start. */
+function isBetter(objective: number, startHandle: number, best: HemFit): boolean {
+  const margin = equallyGood * best.objective;
+  if (Math.abs(objective - best.objective) > margin) return objective < best.objective;
+  return startHandle > best.handles.start;
 }
 
 /** Distinct minima of the functional on few points, best first. */

@@ -1,12 +1,12 @@
 import { nearestOnPath } from '../../geometry/nearest';
 import { endTangent, pathEnd, pathLength, pathStart, startTangent } from '../../geometry/path';
 import { add, angleBetween, cross, distance, type Point, scale, subtract } from '../../geometry/point';
-import { type CubicSegment, cubic, line } from '../../geometry/segment';
+import { type CubicSegment, cubic, line, type Segment } from '../../geometry/segment';
 import { samePoint, smoothJoint, straightEdge } from '../../geometry/tolerance';
 import type { SideBlend } from '../../pattern/recipe';
 import type { TracedSegment } from '../worked';
 import type { OpenedSides } from './openedSides';
-import { pathOf, splitTraced, tracedLength } from './tracedPath';
+import { pathOf, splitTraced, type TracedPath, tracedLength } from './tracedPath';
 
 /** The redrawn side seam, travelled up from the hem. */
 export interface TrueSide {
@@ -23,60 +23,96 @@ export interface TrueSide {
 /** What the seam must not be redrawn across, as points on it. */
 export type SeamGuards = readonly Point[];
 
+export interface SideOptions {
+  readonly blend: SideBlend;
+  /** Length added by the maker at the hem end, mm. */
+  readonly drop: number;
+  /** Edge id, for provenance. */
+  readonly edge: string;
+  /** A hinge torn open along the seam is closed by the blend; gaps of any other kind are cloth and stay. */
+  readonly closeTears: boolean;
+  readonly guards: SeamGuards;
+}
+
 /**
- * Blends the side seam over the corner at the hinge and moves its hem end along the seam's own direction so that the
- * seam keeps the block's length exactly, plus the maker's `drop`. Null when the hem is taken up past the whole seam.
- *
- * @param guards dart legs on the seam; the blend stops at them.
+ * Blends the side seam over its corners at hinges and moves its hem end along the seam's own direction so that the seam
+ * keeps the length it had before (the block's, and gaps that are cloth) exactly, plus the maker's drop. Null when the
+ * hem is taken up past the whole seam.
  */
-export function trueSide(
-  sides: OpenedSides,
-  step: SideBlend,
-  drop: number,
-  edge: string,
-  guards: SeamGuards = [],
-): TrueSide | null {
-  const { side, block } = sides;
-  const blended = blendAtHinge(side, step, edge, guards);
+export function trueSide(sides: OpenedSides, options: SideOptions): TrueSide | null {
+  const { block, side } = sides;
+  const runs = runsOf(side);
+  const blended = blendCorners(runs, options);
   // Measured against the block, so that the held length does not gather the rounding of the parts.
-  const loss = blended === null ? 0 : pathLength(block.side, 1e-10) - tracedLength(blended);
-  const shift = loss + drop;
-  const segments = withHemEnd(blended ?? side, shift, edge);
-  if (segments.length === 0) return null;
+  const cloth = options.closeTears ? 0 : tracedLength(runs.flatMap(({ bridge }) => bridge));
+  const loss = blended === null ? 0 : pathLength(block.side, 1e-10) + cloth - tracedLength(blended);
+  const shift = loss + options.drop;
+  const segments = withHemEnd(blended ?? side, shift, options.edge);
+  if (segments === null) return null;
   return { segments, corner: pathStart(pathOf(segments)), up: startTangent(pathOf(segments)), loss, shift };
 }
 
-/** The seam with a cubic in place of the corner; null when there is no corner or no blend is wanted. */
-function blendAtHinge(
-  side: readonly TracedSegment[],
-  step: SideBlend,
-  edge: string,
-  guards: SeamGuards,
-): TracedSegment[] | null {
-  const own = side.filter(({ origin }) => origin.kind === 'own');
-  const first = own[0];
-  if (first === undefined || first.origin.kind !== 'own') return null;
-  const { panel } = first.origin;
-  const lower = own.filter(({ origin }) => origin.kind === 'own' && origin.panel === panel);
-  const upper = own.slice(lower.length);
-  if (upper.length === 0 || (step.up <= 0 && step.down <= 0)) return null;
-  const torn = distance(pathEnd(pathOf(lower)), pathStart(pathOf(upper))) > samePoint;
-  const bend = angleBetween(endTangent(pathOf(lower)), startTangent(pathOf(upper)));
-  if (!torn && Math.abs(bend) < smoothJoint) return null;
+/** A stretch of seam on one panel, and what bridges the way to the next one. */
+interface SeamRun {
+  readonly own: readonly TracedSegment[];
+  readonly bridge: readonly TracedSegment[];
+}
 
-  const lowerLength = tracedLength(lower);
-  const down = Math.min(step.down, lowerLength, ...guards.map((p) => roomBelow(lower, lowerLength, p)));
-  const up = Math.min(step.up, tracedLength(upper), ...guards.map((p) => roomAbove(upper, p)));
-  const [kept, cutBelow] = splitTraced(lower, lowerLength - down);
-  const [cutAbove, rest] = splitTraced(upper, up);
-  const blend = meetingHandles(
-    down > 0 ? pathStart(pathOf(cutBelow)) : pathEnd(pathOf(lower)),
-    down > 0 ? startTangent(pathOf(cutBelow)) : endTangent(pathOf(lower)),
-    up > 0 ? pathEnd(pathOf(cutAbove)) : pathStart(pathOf(upper)),
-    up > 0 ? endTangent(pathOf(cutAbove)) : startTangent(pathOf(upper)),
-    step.fullness,
-  );
-  return [...kept, { segment: blend, origin: { kind: 'trued', edges: [edge] } }, ...rest];
+function runsOf(side: TracedPath): SeamRun[] {
+  const runs: { own: TracedSegment[]; bridge: TracedSegment[]; panel: number }[] = [];
+  for (const traced of side) {
+    const last = runs[runs.length - 1];
+    const { origin } = traced;
+    if (origin.kind !== 'own') last?.bridge.push(traced);
+    else if (last !== undefined && last.panel === origin.panel && last.bridge.length === 0) last.own.push(traced);
+    else runs.push({ own: [traced], bridge: [], panel: origin.panel });
+  }
+  return runs;
+}
+
+/** The seam with a cubic in place of every corner that is to be blended; null when there is none. */
+function blendCorners(runs: readonly SeamRun[], options: SideOptions): TracedSegment[] | null {
+  const { blend, edge, closeTears, guards } = options;
+  const wanted = runs.map((run, index) => {
+    const next = runs[index + 1];
+    if (next === undefined) return false;
+    if (run.bridge.length > 0) return closeTears && (blend.up > 0 || blend.down > 0);
+    // A blend that ends in the corner itself would leave the corner there.
+    if (blend.up <= 0 || blend.down <= 0) return false;
+    return Math.abs(angleBetween(endTangent(pathOf(run.own)), startTangent(pathOf(next.own)))) >= smoothJoint;
+  });
+  if (!wanted.includes(true)) return null;
+  // A run between two corners is shared by their blends.
+  const shares = runs.map((_, index) => (wanted[index - 1] && wanted[index] ? 0.5 : 1));
+  const result: TracedSegment[] = [];
+  let rest: readonly TracedSegment[] = runs[0]!.own;
+  runs.forEach((run, index) => {
+    const next = runs[index + 1];
+    if (next === undefined || !wanted[index]) {
+      result.push(...rest, ...run.bridge);
+      rest = next?.own ?? [];
+      return;
+    }
+    const length = tracedLength(run.own);
+    const down = Math.min(blend.down, shares[index]! * length, ...guards.map((p) => roomBelow(run.own, length, p)));
+    const up = Math.min(
+      blend.up,
+      shares[index + 1]! * tracedLength(next.own),
+      ...guards.map((p) => roomAbove(next.own, p)),
+    );
+    const [kept, cutBelow] = splitTraced(rest, tracedLength(rest) - down);
+    const [cutAbove, above] = splitTraced(next.own, up);
+    const segment = meetingHandles(
+      cutBelow.length > 0 ? pathStart(pathOf(cutBelow)) : pathEnd(pathOf(run.own)),
+      cutBelow.length > 0 ? startTangent(pathOf(cutBelow)) : endTangent(pathOf(run.own)),
+      cutAbove.length > 0 ? pathEnd(pathOf(cutAbove)) : pathStart(pathOf(next.own)),
+      cutAbove.length > 0 ? endTangent(pathOf(cutAbove)) : startTangent(pathOf(next.own)),
+      blend.fullness,
+    );
+    result.push(...kept, { segment, origin: { kind: 'trued', edges: [edge] } });
+    rest = above;
+  });
+  return result;
 }
 
 /** Seam length below the hinge that is free down to a guarded point; unlimited when the point is not on that part. */
@@ -116,12 +152,28 @@ export function meetingHandles(
 /** The way over the meeting point may be this many times the chord; beyond it the tangents are all but parallel. */
 const longestMeeting = 3;
 
-/** The seam with its hem end moved along its own direction, down for a positive shift. */
-function withHemEnd(side: readonly TracedSegment[], shift: number, edge: string): readonly TracedSegment[] {
+/**
+ * The seam with its hem end moved along its own direction, down for a positive shift; null when nothing would be left.
+ * A shift too small to draw, and the remainder of a cut at a joint, moves the end itself.
+ */
+function withHemEnd(side: TracedPath, shift: number, edge: string): TracedPath | null {
   if (shift === 0) return side;
-  if (shift < 0) return splitTraced(side, -shift)[1];
-  const path = pathOf(side);
-  const corner = pathStart(path);
-  const lower = add(corner, scale(startTangent(path), -shift));
-  return [{ segment: line(lower, corner), origin: { kind: 'trued', edges: [edge] } }, ...side];
+  if (shift > samePoint) {
+    const corner = pathStart(pathOf(side));
+    const lower = add(corner, scale(startTangent(pathOf(side)), -shift));
+    return [{ segment: line(lower, corner), origin: { kind: 'trued', edges: [edge] } }, ...side];
+  }
+  const wanted = tracedLength(side) + shift;
+  let [first, ...rest] = splitTraced(side, -shift)[1];
+  if (first === undefined) return null;
+  const restLength = tracedLength(rest);
+  // Moving the end of a curve changes its length almost, not exactly, by as much; the second round settles it.
+  for (let round = 0; round < 3; round++) {
+    const segment: Segment = first.segment;
+    const left: number = wanted - restLength - tracedLength([first]);
+    if (left === 0) break;
+    const start: Point = add(segment.start, scale(startTangent([segment]), -left));
+    first = { ...first, segment: { ...segment, start } };
+  }
+  return [first, ...rest];
 }

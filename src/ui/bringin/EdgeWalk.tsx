@@ -48,7 +48,14 @@ export function EdgeWalk({ draft, path }: { readonly draft: BringInDraft; readon
   };
 
   return (
-    <Tray next="Walk round the piece: say what each edge is. Click the outline to part it, a corner to take it away.">
+    <Tray
+      next="Walk round the piece: say what each edge is. Click the outline to part it, a corner to take it away."
+      onward={
+        <button type="button" className="button button-main button-wide" onClick={make}>
+          Make it a piece
+        </button>
+      }
+    >
       <div className="field">
         <label className="field-label" htmlFor={`${id}-name`}>
           Name of the piece
@@ -79,7 +86,7 @@ export function EdgeWalk({ draft, path }: { readonly draft: BringInDraft; readon
           <ToolButton tool="corner" now={tool} label="Corners" />
           <ToolButton tool="measure" now={tool} label="Measure" />
         </div>
-        <button type="button" className="button" onClick={() => actions.layDraft(withGuesses(draft))}>
+        <button type="button" className="button button-plain" onClick={() => actions.layDraft(withGuesses(draft))}>
           Guess the edges again
         </button>
       </div>
@@ -105,9 +112,6 @@ export function EdgeWalk({ draft, path }: { readonly draft: BringInDraft; readon
           {complaint}
         </p>
       )}
-      <button type="button" className="button button-main button-wide" onClick={make}>
-        Make it a piece
-      </button>
       {draft.scale.kind === 'certain' && <p className="tray-note">{draft.scale.sentence}</p>}
       {draft.shapes.length > 1 && (
         <button

@@ -3,6 +3,7 @@ import type { SvgReading, SvgShape } from '../../exchange/svg/svgReading';
 import { type Outcome, succeed } from '../../geometry/outcome';
 import type { BringInDraft, DraftShape } from '../../store/bringIn';
 import { chooseOutline } from './chooseOutline';
+import { nameFromFile } from './nameFromFile';
 
 /**
  * What was read from an SVG, laid down to be turned into a piece: at true size when the file states it, in the file's
@@ -22,7 +23,7 @@ export function draftFromSvg(reading: SvgReading, fileName: string): Outcome<Bri
   );
   const draft: BringInDraft = {
     source: fileName,
-    name: fileName.replace(/\.svg$/i, ''),
+    name: nameFromFile(fileName),
     shapes,
     outline: null,
     path: null,
@@ -34,7 +35,8 @@ export function draftFromSvg(reading: SvgReading, fileName: string): Outcome<Bri
   };
   const closed = shapes.filter((shape) => shape.closed);
   const only = closed[0];
-  return succeed(closed.length === 1 && only !== undefined ? chooseOutline(draft, only) : draft);
+  const plain = scale.kind === 'certain' && closed.length === 1 && only !== undefined;
+  return succeed(plain ? chooseOutline(draft, only) : draft);
 }
 
 function shapeName(shape: SvgShape, index: number): string {

@@ -3,6 +3,7 @@ import { fail, type Outcome, succeed } from '../../geometry/outcome';
 import type { AppStore } from '../../store/appCommands';
 import type { BringInStore } from '../../store/bringIn';
 import { useAppStore, useBringInStore } from '../storeContext';
+import { nameFromFile } from './nameFromFile';
 
 /** Opens whatever file the maker hands in: a saved garment takes the table, an SVG is laid down to be brought in. */
 export async function openFile(file: File, store: AppStore, bringIn: BringInStore): Promise<Outcome<null>> {
@@ -22,7 +23,7 @@ export async function openFile(file: File, store: AppStore, bringIn: BringInStor
   const draft = draftFromSvg(reading.value, file.name);
   if (!draft.ok) return draft;
   if (store.getState().garment === null) {
-    store.commands.newGarment(file.name.replace(/\.[^.]*$/, ''), preferredUnit());
+    store.commands.newGarment(nameFromFile(file.name), preferredUnit());
   }
   store.actions.goTo('bring-in');
   bringIn.actions.layDraft(draft.value);

@@ -31,6 +31,7 @@ export function settleScale(draft: BringInDraft, answer: ScaleAnswer): Outcome<B
     shapes,
     scale: { kind: 'certain', sentence: [scaled.value.source, ...scaled.value.warnings].join(' ') },
   };
-  const outline = shapes.find((shape) => shape.id === draft.outline);
+  const closed = shapes.filter((shape) => shape.closed);
+  const outline = shapes.find((shape) => shape.id === draft.outline) ?? (closed.length === 1 ? closed[0] : undefined);
   return succeed(outline === undefined ? settled : chooseOutline(settled, outline));
 }

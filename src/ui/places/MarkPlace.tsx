@@ -52,7 +52,20 @@ function Marking({ table }: { readonly table: OnTable }) {
   const tool = useApp((state) => state.tool);
   const { block } = table;
   return (
-    <Tray next={nextMark(table)}>
+    <Tray
+      next={nextMark(table)}
+      onward={
+        <button
+          type="button"
+          className="button button-main button-wide"
+          onClick={() => {
+            if (lockBlocks().ok) goTo('fan');
+          }}
+        >
+          Lock the block and fan it
+        </button>
+      }
+    >
       <FoldChoice block={block} />
       <div className="field">
         <span className="field-label">Draw on the table</span>
@@ -79,15 +92,6 @@ function Marking({ table }: { readonly table: OnTable }) {
       <Fold label="What is sewn to what">
         <SeamLinks table={table} />
       </Fold>
-      <button
-        type="button"
-        className="button button-main button-wide"
-        onClick={() => {
-          if (lockBlocks().ok) goTo('fan');
-        }}
-      >
-        Lock the block and fan it
-      </button>
       <p className="tray-note">A locked block never changes again; from then on you work on versions of it.</p>
     </Tray>
   );

@@ -13,27 +13,28 @@ const greys: Readonly<Record<Tone | 'paper', string>> = {
 interface PageFigureProps {
   readonly drawing: PageDrawing;
   readonly label: string;
-  /** Drawn small: lines as thin as on paper would not be seen. */
-  readonly small?: boolean;
+  /** Thinnest line drawn, mm of the page: lines as thin as on paper would not be seen on a screen. */
+  readonly thinnest: number;
 }
 
 /** A page on screen, drawn from the very list the PDF is drawn from. */
-export const PageFigure = memo(function PageFigure({ drawing, label, small = false }: PageFigureProps) {
+export const PageFigure = memo(function PageFigure({ drawing, label, thinnest }: PageFigureProps) {
   const id = useId();
   return (
-    <svg
-      className={small ? 'page-figure page-figure-small' : 'page-figure'}
-      viewBox={`0 0 ${drawing.width} ${drawing.height}`}
-      role="img"
-      aria-label={label}
-    >
+    <svg className="page-figure" viewBox={`0 0 ${drawing.width} ${drawing.height}`} role="img" aria-label={label}>
       <rect width={drawing.width} height={drawing.height} fill="#ffffff" />
-      <Items items={drawing.items} id={id} />
+      <Items items={drawing.items} id={id} thinnest={thinnest} />
     </svg>
   );
 });
 
-function Items({ items, id }: { readonly items: readonly DrawnItem[]; readonly id: string }) {
+interface ItemsProps {
+  readonly items: readonly DrawnItem[];
+  readonly id: string;
+  readonly thinnest: number;
+}
+
+function Items({ items, id, thinnest }: ItemsProps) {
   return items.map((item, index) => {
     const key = `${id}-${index}`;
     if (item.kind === 'text') return <Words key={key} text={item} />;
@@ -44,7 +45,7 @@ function Items({ items, id }: { readonly items: readonly DrawnItem[]; readonly i
           d={pathData(item.path, item.closed)}
           fill={item.fill === null ? 'none' : greys[item.fill]}
           stroke={item.line === null ? 'none' : greys[item.line.tone]}
-          strokeWidth={item.line?.width}
+          strokeWidth={item.line === null ? undefined : Math.max(item.line.width, thinnest)}
           strokeDasharray={item.line === null || item.line.dash.length === 0 ? undefined : item.line.dash.join(' ')}
         />
       );
@@ -56,7 +57,7 @@ function Items({ items, id }: { readonly items: readonly DrawnItem[]; readonly i
           <rect x={minX} y={minY} width={maxX - minX} height={maxY - minY} />
         </clipPath>
         <g clipPath={`url(#${key})`}>
-          <Items items={item.items} id={key} />
+          <Items items={item.items} id={key} thinnest={thinnest} />
         </g>
       </g>
     );

@@ -58,7 +58,7 @@ function Pages({ plan, desk }: { readonly plan: PagePlan; readonly desk: PrintDe
             After
           </button>
         </div>
-        <PageFigure drawing={near} label={pageName(nearPage)} />
+        <PageFigure drawing={near} label={pageName(nearPage)} thinnest={0.5} />
       </div>
     );
   }
@@ -71,7 +71,7 @@ function Pages({ plan, desk }: { readonly plan: PagePlan; readonly desk: PrintDe
         return (
           <li key={name}>
             <button type="button" aria-label={`Look closely at ${name}`} onClick={() => desk.choose({ page: index })}>
-              <PageFigure drawing={drawing} label={name} small />
+              <PageFigure drawing={drawing} label={name} thinnest={1} />
             </button>
             <span className="quiet">{name}</span>
           </li>

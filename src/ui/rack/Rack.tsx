@@ -17,7 +17,10 @@ const blockGhost = 'block';
 /** The block first, its versions beside it: take one down to work on it, lay any other under it. */
 export function Rack() {
   const garment = useShown()?.garment ?? null;
-  if (garment === null || garment.blocks.length === 0) return null;
+  if (garment === null) return null;
+  if (garment.blocks.length === 0) {
+    return <p className="rack-rail rack-bare quiet">The rack is bare; the first piece you bring in hangs here.</p>;
+  }
   return <Rail garment={garment} />;
 }
 
@@ -73,7 +76,7 @@ interface PegProps {
 function Peg({ hanging, scale, garment, version }: PegProps) {
   const active = useApp((state) => state.activeVersion);
   const ghost = useApp((state) => state.ghost);
-  const { takeDown, layGhost } = useActions();
+  const { takeDown, layGhost, notify } = useActions();
   const { duplicateVersion, deleteVersion, startVersion } = useCommands();
   const [naming, setNaming] = useState(false);
 
@@ -82,13 +85,18 @@ function Peg({ hanging, scale, garment, version }: PegProps) {
   const down = hanging.version === active;
   const ghosted = ghost === ghostId;
   const sweep = hanging.sweep === null ? 'no hem' : formatLength(hanging.sweep, garment.unit);
+  const remove = () => {
+    if (version !== undefined && deleteVersion(version.id).ok) {
+      notify({ tone: 'done', sentence: `“${version.name}” is off the rack; undo hangs it back.` });
+    }
+  };
   const items: readonly MenuItem[] =
     version === undefined
       ? [{ label: 'New version from the block', onPick: () => startVersion() }]
       : [
           { label: 'Name and note…', onPick: () => setNaming(true) },
           { label: 'Duplicate', onPick: () => duplicateVersion(version.id) },
-          { label: 'Delete', onPick: () => deleteVersion(version.id), parted: true },
+          { label: 'Delete', onPick: remove, parted: true },
         ];
 
   return (

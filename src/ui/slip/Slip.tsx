@@ -10,14 +10,20 @@ import { formatArea } from './formatArea';
 import { HemFigures } from './HemFigures';
 import { SlashTable } from './SlashTable';
 import { Sweep } from './Sweep';
-import { signedSmallLength } from './smallLength';
+import { signedSmallLength, smallLength } from './smallLength';
 import { seamVerdict } from './verdict';
 import './slip.css';
 
 /** What the work on the table does to the piece and the garment, live. */
 export function Slip() {
   const table = useOnTable();
-  if (table?.worked === undefined) return null;
+  if (table?.worked === undefined) {
+    return (
+      <p className="slip-paper slip-bare quiet">
+        What a change does is written here, as soon as a piece lies on the table.
+      </p>
+    );
+  }
   const { garment, unit, report, worked, version, fan, trueing } = table;
   const note = (version === undefined ? garment.note : version.note) ?? '';
   const sweeps = [
@@ -49,6 +55,12 @@ export function Slip() {
               {formatArea(worked.areaAfter, unit)}
             </dd>
           </div>
+          {worked.fanned !== null && Math.abs(worked.fanned.centreDrop) > 0.05 && (
+            <div>
+              <dt>Strips drop at the centre</dt>
+              <dd>{smallLength(Math.abs(worked.fanned.centreDrop), unit)}</dd>
+            </div>
+          )}
           {worked.fanned !== null && worked.fanned.totalTurn !== 0 && (
             <div>
               <dt>Turn at the side seam</dt>

@@ -16,12 +16,24 @@ interface FirstScreenProps {
   readonly onFile: (file: File) => void;
   readonly onEmpty: () => void;
   readonly onRecent: (id: string) => void;
+  readonly onSaveCopy: (garment: RecentGarment) => void;
+  readonly onDelete: (id: string) => void;
   /** Why the last try to open something failed. */
   readonly complaint: string | null;
 }
 
 /** The bare table: take a sample, a file, an empty sheet, or what was last worked on here. */
-export function FirstScreen({ recent, samplesRead, onSample, onFile, onEmpty, onRecent, complaint }: FirstScreenProps) {
+export function FirstScreen({
+  recent,
+  samplesRead,
+  onSample,
+  onFile,
+  onEmpty,
+  onRecent,
+  onSaveCopy,
+  onDelete,
+  complaint,
+}: FirstScreenProps) {
   const picker = useRef<HTMLInputElement>(null);
   const over = useDroppedFile(onFile);
 
@@ -40,7 +52,9 @@ export function FirstScreen({ recent, samplesRead, onSample, onFile, onEmpty, on
           Swing a piece open along its slash lines, true it, match the back, print it at full size. The pattern you
           start from is never touched, and nothing leaves this device.
         </p>
-        {recent.length > 0 && <RecentList recent={recent} onOpen={onRecent} />}
+        {recent.length > 0 && (
+          <RecentList recent={recent} onOpen={onRecent} onSaveCopy={onSaveCopy} onDelete={onDelete} />
+        )}
       </div>
       <div className="start-ways">
         <h2 className="quiet">Try one of ours</h2>

@@ -4,11 +4,14 @@ import type { Garment } from '../../pattern/garment';
 import { newId } from '../../store/newId';
 import { openFile, preferredUnit } from '../bringin/fileDoor';
 import { useDesk } from '../deskContext';
+import { downloadText, fileName } from '../download';
 import { useAppStore, useBringInStore } from '../storeContext';
 import { FirstScreen } from './FirstScreen';
 import type { RecentGarment } from './RecentList';
 import { readSample } from './readSample';
 import { type Sample, samples } from './samples';
+
+const nothingKept = fail('nothing-kept', 'Nothing is kept on this device.');
 
 /** The first screen with its doors wired: samples, files, saved garments. */
 export function Start({ complaint }: { readonly complaint: string | null }) {
@@ -27,6 +30,8 @@ export function Start({ complaint }: { readonly complaint: string | null }) {
     void Promise.all(samples.map((sample) => readSample(sample))).then((read) => {
       if (here) setSamplesRead(read.map((garment) => (garment.ok ? garment.value : null)));
     });
+    // Whatever is opened, the table is needed next.
+    void import('../bench/Workbench');
     return () => {
       here = false;
     };
@@ -52,7 +57,21 @@ export function Start({ complaint }: { readonly complaint: string | null }) {
       onSample={(sample) => void openSample(sample)}
       onRecent={(id) =>
         void (async () => {
-          open((await desk?.storage.loadGarment(id)) ?? fail('nothing-kept', 'Nothing is kept on this device.'));
+          open((await desk?.storage.loadGarment(id)) ?? nothingKept);
+        })()
+      }
+      onSaveCopy={(garment) =>
+        void (async () => {
+          const text = await desk?.storage.savedText(garment.id);
+          if (text?.ok) downloadText(fileName(garment.name, 'hingeline.json'), text.value);
+          else setSaid(text?.sentence ?? nothingKept.sentence);
+        })()
+      }
+      onDelete={(id) =>
+        void (async () => {
+          const deleted = await desk?.storage.deleteGarment(id);
+          if (deleted?.ok) setRecent((before) => before.filter((garment) => garment.id !== id));
+          else setSaid(deleted?.sentence ?? nothingKept.sentence);
         })()
       }
       onFile={(file) =>

@@ -29,7 +29,7 @@ export function TableCanvas({ hidden }: { readonly hidden: boolean }) {
       },
     });
     table.current = mounted;
-    const stopKeeping = keepInView(store, mounted);
+    const stopKeeping = keepInView(store, bringIn, mounted, canvas.current);
     return () => {
       stopKeeping();
       table.current = null;
@@ -39,14 +39,19 @@ export function TableCanvas({ hidden }: { readonly hidden: boolean }) {
 
   return (
     <div className="table" inert={hidden}>
-      {/* biome-ignore lint/a11y/noInteractiveElementToNoninteractiveRole: the table takes keys of its own, which is what this role tells */}
-      <canvas
-        ref={canvas}
-        className="table-canvas"
-        tabIndex={0}
-        role="application"
-        aria-label="The cutting table at true scale. Tab walks what can be moved, arrow keys move it, plus and minus zoom, 0 shows everything."
-      />
+      <div className="table-sheet">
+        {/* The canvas measures its parent, which therefore has no border of its own. */}
+        <div className="table-room">
+          {/* biome-ignore lint/a11y/noInteractiveElementToNoninteractiveRole: the table takes keys of its own, which is what this role tells */}
+          <canvas
+            ref={canvas}
+            className="table-canvas"
+            tabIndex={0}
+            role="application"
+            aria-label="The cutting table at true scale. Tab walks what can be moved, arrow keys move it, plus and minus zoom, 0 shows everything."
+          />
+        </div>
+      </div>
       <div className="table-foot">
         <p className="table-hint" role="status">
           {hint}

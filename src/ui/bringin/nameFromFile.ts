@@ -1,0 +1,8 @@
+/** A name to start from: the file's, without its ending and with its dashes read as spaces. */
+export function nameFromFile(fileName: string): string {
+  const words = fileName
+    .replace(/\.[^.]*$/, '')
+    .replace(/[_-]+/g, ' ')
+    .trim();
+  return words === '' ? 'New piece' : words.charAt(0).toUpperCase() + words.slice(1);
+}

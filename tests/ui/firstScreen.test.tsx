@@ -1,0 +1,124 @@
+import { screen, waitFor } from '@testing-library/react';
+import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
+import { writeProject } from '../../src/exchange/project/projectFile';
+import type { Storage } from '../../src/storage/storage';
+import type { Autosave } from '../../src/store/autosave';
+import { DeskContext } from '../../src/ui/deskContext';
+import { Start } from '../../src/ui/start/Start';
+import { type Bench, renderOnBench, type SampleName, sampleGarment, sampleText } from '../support/uiHarness';
+
+beforeEach(() => {
+  vi.stubGlobal('fetch', async (address: string) => {
+    const name = /samples\/(.*)\.json$/.exec(address)?.[1];
+    return new Response(sampleText(name as SampleName));
+  });
+});
+afterEach(() => vi.unstubAllGlobals());
+
+let deleted: string[] = [];
+beforeEach(() => {
+  deleted = [];
+});
+
+const kept = { ...sampleGarment('straight-skirt'), id: 'kept', name: 'Sunday skirt' };
+
+function start(complaint: string | null = null): Bench {
+  const storage = {
+    listGarments: async () => ({
+      ok: true,
+      value: [
+        { id: 'kept', name: 'Sunday skirt', saved: '2030-05-04T10:00:00Z', pieces: 2, versions: 0, damaged: false },
+      ],
+    }),
+    loadGarment: async () => ({ ok: true, value: kept }),
+    deleteGarment: async (id: string) => {
+      deleted.push(id);
+      return { ok: true, value: undefined };
+    },
+  } as unknown as Storage;
+  return renderOnBench(
+    <DeskContext value={{ storage, autosave: {} as Autosave }}>
+      <Start complaint={complaint} />
+    </DeskContext>,
+    null,
+  );
+}
+
+const chooseFile = async (bench: Bench, name: string, text: string) =>
+  bench.user.upload(screen.getByLabelText<HTMLInputElement>('Open a file'), new File([text], name));
+
+describe('the first screen', () => {
+  test('offers two samples, a file, an empty sheet and what was kept, and says what it cannot read yet', async () => {
+    start();
+    expect(screen.getByRole('button', { name: /Sleeveless top/ })).toBeTruthy();
+    expect(screen.getByRole('button', { name: /Straight skirt/ })).toBeTruthy();
+    expect(screen.getByRole('button', { name: /Open a file/ })).toBeTruthy();
+    expect(screen.getByRole('button', { name: /Empty sheet/ })).toBeTruthy();
+    expect(await screen.findByRole('button', { name: /^Sunday skirt/ })).toBeTruthy();
+    expect(screen.getByText(/Photos and scans cannot be read yet/)).toBeTruthy();
+    expect(screen.queryByRole('button', { name: /photo|scan/i })).toBeNull();
+  });
+
+  test('the sample top opens at Fan with its block on the table', async () => {
+    const bench = start();
+    await bench.user.click(screen.getByRole('button', { name: /Sleeveless top/ }));
+    await waitFor(() => expect(bench.store.getState().garment?.name).toBe('Sleeveless top'));
+    expect(bench.store.getState()).toMatchObject({ place: 'fan', activePiece: 'front', activeVersion: null });
+  });
+
+  test('a garment kept on this device is opened again', async () => {
+    const bench = start();
+    await bench.user.click(await screen.findByRole('button', { name: /^Sunday skirt/ }));
+    await waitFor(() => expect(bench.store.getState().garment).toEqual(kept));
+  });
+
+  test('a kept garment is deleted only after asking', async () => {
+    const bench = start();
+    const pick = async (choice: string) => {
+      await bench.user.click(await screen.findByRole('button', { name: 'More for Sunday skirt' }));
+      await bench.user.click(screen.getByRole('menuitem', { name: 'Delete…' }));
+      await bench.user.click(screen.getByRole('button', { name: choice }));
+    };
+    await pick('Keep it');
+    expect(deleted).toEqual([]);
+    await pick('Delete for good');
+    await waitFor(() => expect(deleted).toEqual(['kept']));
+    await waitFor(() => expect(screen.queryByText('Sunday skirt')).toBeNull());
+  });
+
+  test('a project file is opened', async () => {
+    const bench = start();
+    await chooseFile(bench, 'skirt.hingeline.json', writeProject(kept));
+    await waitFor(() => expect(bench.store.getState().garment).toEqual(kept));
+  });
+
+  test('an SVG is laid down to be brought in', async () => {
+    const bench = start();
+    await chooseFile(
+      bench,
+      'yoke_front.svg',
+      '<svg xmlns="http://www.w3.org/2000/svg" width="200mm" height="100mm" viewBox="0 0 200 100"><path d="M10 10H150V80H10Z"/></svg>',
+    );
+    await waitFor(() => expect(bench.bringIn.getState().draft).not.toBeNull());
+    expect(bench.store.getState()).toMatchObject({ place: 'bring-in', garment: { name: 'Yoke front', blocks: [] } });
+    expect(bench.bringIn.getState().draft).toMatchObject({ scale: { kind: 'certain' }, name: 'Yoke front' });
+  });
+
+  test('a file that is neither is refused with a sentence, and the first screen stays', async () => {
+    const bench = start();
+    await chooseFile(bench, 'letter.svg', 'Dear maker');
+    expect((await screen.findByRole('alert')).textContent).toContain('not an SVG drawing');
+    expect(bench.store.getState().garment).toBeNull();
+  });
+
+  test('an empty sheet puts the pen in hand', async () => {
+    const bench = start();
+    await bench.user.click(screen.getByRole('button', { name: /Empty sheet/ }));
+    expect(bench.store.getState()).toMatchObject({ place: 'bring-in', tool: 'pen', garment: { blocks: [] } });
+  });
+
+  test('says why the last session did not come back', () => {
+    start('The saved garment cannot be opened.');
+    expect(screen.getByRole('alert').textContent).toContain('cannot be opened');
+  });
+});

@@ -1,0 +1,74 @@
+import { act, screen } from '@testing-library/react';
+import { describe, expect, test } from 'vitest';
+import { PrintPlace } from '../../src/ui/places/PrintPlace';
+import { PagePreview } from '../../src/ui/print/PagePreview';
+import { usePrintDesk } from '../../src/ui/print/printDesk';
+import { renderOnBench } from '../support/uiHarness';
+
+function Part() {
+  const desk = usePrintDesk();
+  return (
+    <>
+      <PrintPlace desk={desk} />
+      <PagePreview desk={desk} />
+    </>
+  );
+}
+
+function pageCount(): number {
+  return Number(/^\d+/.exec(screen.getByText(/^pages?/, { exact: false, selector: '.print-count' }).textContent!)?.[0]);
+}
+
+function printing() {
+  localStorage.clear();
+  const bench = renderOnBench(<Part />);
+  act(() => bench.store.actions.goTo('print'));
+  return bench;
+}
+
+describe('the place Print', () => {
+  test('shows every page that will be printed, the first page first', () => {
+    printing();
+    const pages = screen.getAllByRole('img');
+    expect(pages).toHaveLength(pageCount());
+    expect(pages[0]!.getAttribute('aria-label')).toBe('First page');
+    expect(pages[0]!.getAttribute('viewBox')).toBe('0 0 210 297');
+    expect(pages[0]!.querySelectorAll('path').length).toBeGreaterThan(0);
+  });
+
+  test('paper, way and pieces change the pages', async () => {
+    const bench = printing();
+    const all = pageCount();
+    await bench.user.click(screen.getByLabelText('Back'));
+    expect(pageCount()).toBeLessThan(all);
+    await bench.user.selectOptions(screen.getByLabelText('Paper'), 'Letter');
+    await bench.user.click(screen.getByLabelText('across'));
+    expect(screen.getAllByRole('img')[0]!.getAttribute('viewBox')).toBe('0 0 279.4 215.9');
+  });
+
+  test('a page is looked at closely and the next one turned to', async () => {
+    const bench = printing();
+    await bench.user.click(screen.getByRole('button', { name: 'Look closely at First page' }));
+    expect(screen.getAllByRole('img')).toHaveLength(1);
+    await bench.user.click(screen.getByRole('button', { name: 'After' }));
+    expect(screen.getByRole('img').getAttribute('aria-label')).toMatch(/^Page [A-Z]\d/);
+    await bench.user.click(screen.getByRole('button', { name: 'All pages' }));
+    expect(screen.getAllByRole('img').length).toBe(pageCount());
+  });
+
+  test('a margin that leaves no room is refused with a sentence', async () => {
+    const bench = printing();
+    const margin = screen.getByLabelText('Margin');
+    await bench.user.clear(margin);
+    await bench.user.type(margin, '9 cm{Enter}');
+    expect(screen.getByRole('alert').textContent).toContain('no room');
+    expect(screen.getByRole<HTMLButtonElement>('button', { name: 'Save PDF' }).disabled).toBe(true);
+  });
+
+  test('nothing chosen is said plainly', async () => {
+    const bench = printing();
+    await bench.user.click(screen.getByLabelText('Front'));
+    await bench.user.click(screen.getByLabelText('Back'));
+    expect(screen.getByRole('alert').textContent).toContain('no piece to print');
+  });
+});
