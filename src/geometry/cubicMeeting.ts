@@ -54,7 +54,7 @@ export function cubicMeetings(a: CubicSegment, b: CubicSegment): ParameterPair[]
     const sizeA = reach(partA.curve);
     const sizeB = reach(partB.curve);
     if (sizeA <= resolution && sizeB <= resolution) {
-      const meeting = newtonMeeting(a, b, partA, partB);
+      const meeting = newtonMeeting(a, b, partA, partB) ?? shallowCrossing(a, b, partA, partB);
       if (meeting !== null) found.push(meeting);
       continue;
     }
@@ -159,7 +159,7 @@ function newtonMeeting(a: CubicSegment, b: CubicSegment, partA: Part, partB: Par
     const changeB = (u.x * gapY - u.y * gapX) / determinant;
     ta += changeA;
     tb += changeB;
-    if (!(Math.abs(ta - 0.5) < 1) || !(Math.abs(tb - 0.5) < 1)) return null;
+    if (farOff(ta, partA) || farOff(tb, partB)) return null;
     if (Math.abs(changeA) < 1e-15 && Math.abs(changeB) < 1e-15) break;
   }
   return settled(a, b, ta, tb, partA, partB);
@@ -192,10 +192,51 @@ function parallelPlace(a: CubicSegment, b: CubicSegment, partA: Part, partB: Par
     const changeB = (fa * g - f * ga) / determinant;
     ta -= changeA;
     tb -= changeB;
-    if (!(Math.abs(ta - 0.5) < 1) || !(Math.abs(tb - 0.5) < 1)) return null;
+    if (farOff(ta, partA) || farOff(tb, partB)) return null;
     if (Math.abs(changeA) < 1e-14 && Math.abs(changeB) < 1e-14) break;
   }
   return settled(a, b, ta, tb, partA, partB);
+}
+
+/**
+ * A crossing so shallow that Newton loses it: where the gap from b, measured square to b, changes sign along part A.
+ */
+function shallowCrossing(a: CubicSegment, b: CubicSegment, partA: Part, partB: Part): ParameterPair | null {
+  let low = partA.t0;
+  let high = partA.t1;
+  const first = gapFrom(b, segmentPointAt(a, low), partB);
+  const last = gapFrom(b, segmentPointAt(a, high), partB);
+  if (first === null || last === null || first.gap > 0 === last.gap > 0) return null;
+  let { tb } = first;
+  for (let step = 0; step < 60 && high - low > 1e-16; step++) {
+    const middle = (low + high) / 2;
+    const at = gapFrom(b, segmentPointAt(a, middle), partB);
+    if (at === null) return null;
+    if (at.gap > 0 === first.gap > 0) low = middle;
+    else high = middle;
+    tb = at.tb;
+  }
+  return settled(a, b, (low + high) / 2, tb, partA, partB);
+}
+
+/** Signed distance of p from b, and its foot, near a part of b; null if the foot is not there. */
+function gapFrom(b: CubicSegment, p: Point, part: Part): { readonly gap: number; readonly tb: number } | null {
+  let tb = (part.t0 + part.t1) / 2;
+  for (let step = 0; step < 4; step++) {
+    const q = segmentPointAt(b, tb);
+    const v = segmentDerivativeAt(b, tb);
+    tb += ((p.x - q.x) * v.x + (p.y - q.y) * v.y) / (v.x * v.x + v.y * v.y);
+    if (farOff(tb, part)) return null;
+  }
+  const q = segmentPointAt(b, tb);
+  const v = segmentDerivativeAt(b, tb);
+  return { gap: (v.x * (p.y - q.y) - v.y * (p.x - q.x)) / Math.sqrt(v.x * v.x + v.y * v.y), tb };
+}
+
+/** Newton that has left its part by more than the part's own size is after another place; other parts look there. */
+function farOff(t: number, part: Part): boolean {
+  const size = part.t1 - part.t0;
+  return !(t > part.t0 - size && t < part.t1 + size);
 }
 
 function settled(

@@ -82,6 +82,7 @@ export function intersectLineWithPath(through: Point, direction: Point, path: Pa
   const height = (p: Point) => along.x * (p.y - through.y) - along.y * (p.x - through.x);
   const found: LineCrossing[] = [];
   path.forEach((segment, index) => {
+    if (isDot(segment)) return;
     const heights =
       segment.kind === 'line'
         ? [height(segment.start), height(segment.end)]
@@ -96,16 +97,9 @@ export function intersectLineWithPath(through: Point, direction: Point, path: Pa
       });
     }
   });
-  const kept = found.filter(
-    (crossing) =>
-      crossing.t !== 1 ||
-      !found.some(
-        (other) =>
-          other.t === 0 &&
-          other.segment === (crossing.segment + 1) % path.length &&
-          distance(other.point, crossing.point) <= samePoint,
-      ),
-  );
+  const atJoint = (crossing: LineCrossing) =>
+    found.some((other) => other.t === 0 && distance(other.point, crossing.point) <= samePoint);
+  const kept = found.filter((crossing) => crossing.t !== 1 || !atJoint(crossing));
   return kept.sort((p, q) => p.along - q.along);
 }
 

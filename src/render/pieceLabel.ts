@@ -1,7 +1,9 @@
 import { containsPoint } from '../geometry/area';
 import { pathBounds } from '../geometry/bounds';
+import { nearestOnPath } from '../geometry/nearest';
+import { pathPointAt } from '../geometry/path';
 import { type Point, point } from '../geometry/point';
-import type { Path } from '../geometry/segment';
+import { line, type Path, type Segment } from '../geometry/segment';
 import type { ScenePiece } from '../gestures/scene';
 import type { BlockPiece } from '../pattern/garment';
 import type { Ink, Label } from './drawing';
@@ -22,42 +24,74 @@ function cutWords(block: BlockPiece): string {
   return block.fold === null ? `cut ${block.cutCount}` : `cut ${block.cutCount} on fold`;
 }
 
-/** Places to try, as shares of the piece's height and width, the best looking first. */
-const downTries = [0.28, 0.31, 0.25, 0.36, 0.22, 0.4, 0.45, 0.5, 0.6] as const;
-const acrossTries = [0.5, 0.45, 0.55, 0.6, 0.4, 0.65, 0.35] as const;
+/** Words are wider than high, so they need that much more room to their sides. */
+const widthOverHeight = 2;
 
-/** Room the words need round the place, mm. */
-const room = { across: 40, above: 20, below: 32 };
+/** Room above and below that is room enough, mm. */
+const enoughRoom = 32;
 
-/** A quiet place in the upper half of the piece, inside it and clear of its marks where there is one. */
+/** How much room, mm, a place gives up for lying a piece's height lower; labels look best high up. */
+const priceOfLow = 24;
+
+const places = new WeakMap<BlockPiece, Point>();
+
+/** The quietest place inside the piece: far from outline and marks, rather high than low. */
 function restingPlace(block: BlockPiece): Point {
+  const known = places.get(block);
+  if (known !== undefined) return known;
+  const place = quietestPlace(block);
+  places.set(block, place);
+  return place;
+}
+
+function quietestPlace(block: BlockPiece): Point {
   const outline = block.edges.flatMap((edge) => edge.path);
   const { minX, minY, maxX, maxY } = pathBounds(outline);
-  const places = downTries.flatMap((down) =>
-    acrossTries.map((across) => point(minX + (maxX - minX) * across, minY + (maxY - minY) * down)),
-  );
-  return places.find((place) => isInside(outline, place) && isClear(block, place)) ?? places[0]!;
+  const obstacles = [...outline, ...marksOf(block)].map(squeezed);
+  let best = point((minX + maxX) / 2, (minY + maxY) / 2);
+  let most = Number.NEGATIVE_INFINITY;
+  for (let down = 0.12; down < 0.8; down += 0.04) {
+    for (let across = 0.2; across < 0.81; across += 0.05) {
+      const place = point(minX + (maxX - minX) * across, minY + (maxY - minY) * down);
+      if (!containsPoint(outline, place)) continue;
+      // The two lines of words hang a little below the place itself.
+      const room = nearestOnPath(obstacles, squeezedPoint(point(place.x, place.y + 6))).distance;
+      const worth = Math.min(room, enoughRoom) - priceOfLow * down - Math.abs(across - 0.5);
+      if (worth <= most) continue;
+      most = worth;
+      best = place;
+    }
+  }
+  return best;
 }
 
-function isInside(outline: Path, at: Point): boolean {
-  const corners = [-room.across, room.across].flatMap((right) =>
-    [-room.above, room.below].map((down) => point(at.x + right, at.y + down)),
-  );
-  return corners.every((corner) => containsPoint(outline, corner));
+/** What the words should keep clear of inside the piece. */
+function marksOf(block: BlockPiece): Path {
+  const spot = (at: Point) => line(at, point(at.x + 0.1, at.y));
+  const notches = block.notches.flatMap((notch) => {
+    const edge = block.edges.find((candidate) => candidate.id === notch.edge);
+    return edge === undefined ? [] : [spot(pathPointAt(edge.path, notch.distance).point)];
+  });
+  const darts = block.darts.flatMap(({ legs, apex }) => [line(legs[0], apex), line(apex, legs[1])]);
+  const grain = block.grainline === null ? [] : [line(block.grainline.start, block.grainline.end)];
+  const inner = block.internalLines.flatMap((one) => one.path);
+  return [...notches, ...darts, ...grain, ...inner, ...block.drillHoles.map((hole) => spot(hole.at))];
 }
 
-function isClear(block: BlockPiece, at: Point): boolean {
-  const spots = [
-    ...block.drillHoles.map((hole) => hole.at),
-    ...block.darts.flatMap((dart) => [dart.apex, ...dart.legs]),
-  ];
-  const touchesSpot = spots.some(
-    (p) => Math.abs(p.x - at.x) < room.across && p.y > at.y - room.above && p.y < at.y + room.below,
-  );
-  if (touchesSpot || block.grainline === null) return !touchesSpot;
-  const { start, end } = block.grainline;
-  const top = Math.min(start.y, end.y);
-  const bottom = Math.max(start.y, end.y);
-  const beside = Math.min(Math.abs(start.x - at.x), Math.abs(end.x - at.x));
-  return beside > room.across || at.y + room.below < top || at.y - room.above > bottom;
+function squeezedPoint(p: Point): Point {
+  return point(p.x / widthOverHeight, p.y);
+}
+
+function squeezed(segment: Segment): Segment {
+  const start = squeezedPoint(segment.start);
+  const end = squeezedPoint(segment.end);
+  return segment.kind === 'line'
+    ? line(start, end)
+    : {
+        kind: 'cubic',
+        start,
+        control1: squeezedPoint(segment.control1),
+        control2: squeezedPoint(segment.control2),
+        end,
+      };
 }

@@ -3,12 +3,15 @@ import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'no
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { promisify } from 'node:util';
-import { afterAll, describe, expect, it } from 'vitest';
+import { afterAll, describe, expect, it, vi } from 'vitest';
 import { exits, runBatch } from '../../src/batch/run';
 import { reportVersion } from '../../src/measure/report';
 import { requirePoppler } from '../print/support/poppler';
 import { readPdf } from '../print/support/readPdf';
 import { must, swingGarment, swingProject } from './support/swingProject';
+
+// Drawing and reading back takes seconds on a busy machine.
+vi.setConfig({ testTimeout: 60_000 });
 
 interface Ran {
   readonly code: number;

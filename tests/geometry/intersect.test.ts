@@ -8,8 +8,8 @@ import {
   type SegmentMeeting,
   selfIntersections,
 } from '../../src/geometry/intersect';
-import { add, distance, mix, type Point, point, quarterTurn, scale, turn, unit } from '../../src/geometry/point';
-import { movePath, movePoint, moveSegment, turnAbout } from '../../src/geometry/rigidMove';
+import { add, cross, distance, mix, point, quarterTurn, scale, turn, unit } from '../../src/geometry/point';
+import { movePath, movePoint, moveSegment, shiftBy, turnAbout } from '../../src/geometry/rigidMove';
 import {
   type CubicSegment,
   cubic,
@@ -143,14 +143,26 @@ describe('curve and curve', () => {
     }
   });
 
-  test('nine crossings of two S-curves', () => {
+  test('two S-curves crossing nine times, the most that two cubics can (Bezout)', () => {
     const a = cubic(point(0, 0), point(500, 100), point(-400, 100), point(100, 0));
-    const b = turnedQuarter(a, point(50, 37.5));
+    const b = moveSegment(turnAbout(point(50, 37.5), Math.PI / 2), a);
     const meetings = intersectSegments(a, b);
-    expect(meetings.length).toBe(paperMeetings(a, b).length);
-    expect(meetings.length).toBeGreaterThanOrEqual(5);
+    expect(meetings).toHaveLength(9);
+    expect(paperMeetings(a, b)).toHaveLength(9);
     expectOnBoth(a, b, meetings);
   });
+
+  test.each([1, 0.1, 1e-2, 1e-3, 1e-4, 1e-5])(
+    'a curve and itself shifted by %f mm cross once, where its tangent is along the shift',
+    (size) => {
+      const armhole = cubic(point(250, 180), point(190, 180), point(165, 120), point(175, 20));
+      const shift = scale(point(2, 1), size / Math.sqrt(5));
+      const meetings = intersectSegments(armhole, moveSegment(shiftBy(shift), armhole));
+      expect(meetings).toHaveLength(1);
+      const tangent = unit(segmentDerivativeAt(armhole, (meetings[0]!.ta + meetings[0]!.tb) / 2));
+      expect(Math.abs(cross(tangent, unit(shift)))).toBeLessThan(1e-2 * size + 1e-4);
+    },
+  );
 
   test.each([1, 0.1, 1e-3, 1e-5])(
     'curves of different bend that touch are reported once; %f mm apart not at all',
@@ -262,10 +274,6 @@ function touchingCurve(
   return { touching: arch(0), apart: arch(gap) };
 }
 
-function turnedQuarter(c: CubicSegment, centre: Point): CubicSegment {
-  return moveSegment(turnAbout(centre, Math.PI / 2), c) as CubicSegment;
-}
-
 describe('paths', () => {
   const square: Path = [
     line(point(0, 0), point(0, 100)),
@@ -301,6 +309,13 @@ describe('paths', () => {
   test('a line along a side is reported by the ends of the side', () => {
     const crossings = intersectLineWithPath(point(0, 100), point(1, 0), square);
     expect(crossings.map(({ point: p }) => p)).toEqual([point(0, 100), point(100, 100)]);
+  });
+
+  test('a segment without length at a joint does not double the crossing', () => {
+    const dotted: Path = [square[0]!, line(point(0, 100), point(0, 100)), square[1]!];
+    expect(intersectLineWithPath(point(-50, 50), point(1, 1), dotted).map(({ point: p }) => p)).toEqual([
+      point(0, 100),
+    ]);
   });
 
   test('the end of an open path is its end', () => {

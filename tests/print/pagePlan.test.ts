@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { flattenPath } from '../../src/geometry/flatten';
 import type { Point } from '../../src/geometry/point';
 import { inkBounds, inkOf } from '../../src/print/ink';
@@ -9,6 +9,9 @@ import { cellBounds, cellName, printedBounds } from '../../src/print/tileGrid';
 import { pieceDrafts } from '../support/arbitraries';
 import { paperNamed, planned, printable } from './support/garments';
 import { casePiece, rectangle } from './support/pieces';
+
+// Drawing and reading back takes seconds on a busy machine.
+vi.setConfig({ testTimeout: 60_000 });
 
 function tiles(plan: PagePlan) {
   return plan.pages.flatMap((p) => (p.kind === 'tile' ? [p] : []));

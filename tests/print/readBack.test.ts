@@ -1,4 +1,4 @@
-import { beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it, vi } from 'vitest';
 import { flattenPath } from '../../src/geometry/flatten';
 import { nearestOnPath } from '../../src/geometry/nearest';
 import { pathLength, pathPointAt } from '../../src/geometry/path';
@@ -12,6 +12,9 @@ import { paperNamed, planned, printable } from './support/garments';
 import { casePiece, rectangle } from './support/pieces';
 import { dotsPerMm, rasterPage } from './support/poppler';
 import { type ReadPage, readPdf } from './support/readPdf';
+
+// Drawing and reading back takes seconds on a busy machine.
+vi.setConfig({ testTimeout: 60_000 });
 
 const pieces = [
   printable(casePiece('O03-bodice-front-parallel')),

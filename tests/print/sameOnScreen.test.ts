@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { distance } from '../../src/geometry/point';
 import type { DrawnItem, DrawnPath, DrawnText } from '../../src/print/drawing';
 import { drawPdf } from '../../src/print/drawPdf';
@@ -6,6 +6,9 @@ import { pageDrawing } from '../../src/print/pageDrawing';
 import { planned, printable } from './support/garments';
 import { casePiece } from './support/pieces';
 import { readPdf } from './support/readPdf';
+
+// Drawing and reading back takes seconds on a busy machine.
+vi.setConfig({ testTimeout: 60_000 });
 
 function flat(items: readonly DrawnItem[]): (DrawnPath | DrawnText)[] {
   return items.flatMap((item) => (item.kind === 'group' ? flat(item.items) : [item]));

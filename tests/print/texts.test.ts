@@ -3,7 +3,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { jsPDF } from 'jspdf';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { drawPdf } from '../../src/print/drawPdf';
 import { needsEmbeddedFont } from '../../src/print/fonts';
 import { shortened, textWidth, wrapText } from '../../src/print/textWidth';
@@ -11,6 +11,9 @@ import { planned, printable } from './support/garments';
 import { rectangle } from './support/pieces';
 import { requirePoppler } from './support/poppler';
 import { readPdf } from './support/readPdf';
+
+// Drawing and reading back takes seconds on a busy machine.
+vi.setConfig({ testTimeout: 60_000 });
 
 const loadFont = async () => new Uint8Array(readFileSync(resolve('public/fonts/DejaVuSans.ttf')));
 const names = ['Юбка-солнце', 'Φούστα ⅜', 'Żakiet Łódź', 'Robe d’été'];

@@ -1,6 +1,6 @@
 import { Clipper, EndType, FillRule, JoinType, type PathD, type PathsD, PointInPolygonResult } from 'clipper2-ts';
 import fc from 'fast-check';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { enclosedArea } from '../../src/geometry/area';
 import { curvatureAt } from '../../src/geometry/curvature';
 import { flattenPath } from '../../src/geometry/flatten';
@@ -15,6 +15,9 @@ import type { Piece } from '../../src/pattern/piece';
 import type { FinishStep } from '../../src/pattern/recipe';
 import { edge, pieceOf } from '../print/support/pieces';
 import { closedOutlines, pieceDrafts, rigidMoves } from '../support/arbitraries';
+
+// Thousands of pieces take seconds on a busy machine.
+vi.setConfig({ testTimeout: 60_000 });
 
 const chord = 0.01;
 
@@ -180,7 +183,7 @@ describe('allowances, for any piece and widths', () => {
         const back = outlineOf(mirrored(pieceOf('cut', [edge('cut', 'other', opposite.value.path)])));
         expect(difference(back, here.value.path)).toBeLessThan(0.012 * length);
       }),
-      { numRuns: 300 },
+      { numRuns: 2000 },
     );
   });
 });

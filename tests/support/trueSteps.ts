@@ -17,7 +17,7 @@ export function trueSteps(hemWidth: number): fc.Arbitrary<TrueStep> {
       fullness: fc.oneof(fc.constant(0.8), real(2 / 3, 1)),
       level: fc.constantFrom('follow-strips' as const, 'follow-strips' as const, 'keep-centre-length' as const),
       corners: fc.constantFrom('square' as const, 'square' as const, 'keep' as const),
-      spans: fc.constantFrom(1 as const, 1 as const, 2 as const, 3 as const),
+      spans: fc.constantFrom(1 as const, 1 as const, 1 as const, 1 as const, 2 as const, 3 as const),
       handle: fc.oneof({ weight: 4, arbitrary: fc.constant(null) }, { weight: 1, arbitrary: real(0.5, 1.5) }),
       drop: fc.oneof({ weight: 2, arbitrary: fc.constant(0) }, { weight: 1, arbitrary: real(-20, 40) }),
       sideDrop: fc.oneof({ weight: 2, arbitrary: fc.constant(0) }, { weight: 1, arbitrary: real(-20, 40) }),

@@ -43,7 +43,7 @@ describe('bringing in a drawing', () => {
 
   test('without its size: one known length is asked for, and sets the scale', async () => {
     const bench = await laidDown('no-view-box.svg');
-    expect(screen.getByText(/How large is it\?/)).toBeTruthy();
+    expect(screen.getByText(/Give one length you know, and everything/)).toBeTruthy();
     await bench.user.click(screen.getByRole('button', { name: 'Set the scale' }));
     expect(screen.getByRole('alert').textContent).toContain('Type a length');
     await bench.user.click(screen.getByLabelText('whole width'));
@@ -95,7 +95,7 @@ describe('the pen', () => {
     expect(bench.store.getState().tool).toBe('pen');
     const corner = { at: { x: 0, y: 0 }, handleIn: null, handleOut: null };
     act(() => bench.bringIn.actions.drawPen({ nodes: [corner], next: null }));
-    await bench.user.click(screen.getByRole('button', { name: 'Take back a point' }));
+    await bench.user.click(screen.getByRole('button', { name: 'Back one point' }));
     expect(bench.bringIn.getState().pen.nodes).toHaveLength(0);
     await bench.user.click(screen.getByRole('button', { name: 'Stop drawing' }));
     expect(bench.store.getState().tool).toBe('hand');

@@ -27,7 +27,7 @@ async function retype(bench: Bench, label: RegExp | string, text: string): Promi
 describe('the place Fan', () => {
   test('on the block it says that a new version is started and the block stays', () => {
     renderOnBench(<FanPlace />);
-    expect(screen.getByText(/starts a new version; the block stays as it is/)).toBeTruthy();
+    expect(screen.getByText(/starts a new version, and the block stays as it is/)).toBeTruthy();
   });
 
   test('placing a fan starts a version and leaves the block as it was', async () => {

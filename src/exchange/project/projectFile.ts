@@ -4,7 +4,7 @@ import { validateGarment } from '../../pattern/validate';
 import { byId, type Found, list, Misread, number, oneOf, record, text } from './decode';
 import { layOutJson } from './layOutJson';
 import { readPiece, writePiece } from './pieceRecord';
-import { readRecipe } from './recipeRecord';
+import { readRecipe, writeRecipe } from './recipeRecord';
 
 const format = 'hingeline-project';
 
@@ -27,7 +27,13 @@ export function writeProject(garment: Garment): string {
       unit,
       blocks: blocks.map(writePiece),
       seamLinks: seamLinks.map((link) => ({ id: link.id, first: link.first, second: link.second, ease: link.ease })),
-      versions: versions.map(({ id, name, note, made, recipes }) => ({ id, name, note, made, recipes })),
+      versions: versions.map(({ id, name, note, made, recipes }) => ({
+        id,
+        name,
+        note,
+        made,
+        recipes: Object.fromEntries(Object.entries(recipes).map(([piece, recipe]) => [piece, writeRecipe(recipe)])),
+      })),
     },
   })}\n`;
 }

@@ -15,6 +15,11 @@ export function readRecipe(found: Found): Recipe {
   return list(readStep)(found);
 }
 
+/** The recipe with its members in one fixed order, so that the same recipe is always the same text, however it was made. */
+export function writeRecipe(recipe: Recipe): Recipe {
+  return readRecipe({ value: recipe, place: 'recipe' });
+}
+
 function readStep(found: Found): RecipeStep {
   const kind = oneOf(['fan', 'true', 'finish'] as const)({
     value: (found.value as { kind?: unknown } | null)?.kind,

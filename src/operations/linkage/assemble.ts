@@ -3,7 +3,7 @@ import type { Point } from '../../geometry/point';
 import { moveSegment, type RigidMove } from '../../geometry/rigidMove';
 import { cubic, line, type Path, reversePath, reverseSegment } from '../../geometry/segment';
 import type { TracedSegment, WorkedEdge } from '../worked';
-import type { CutPiece } from './cutUp';
+import type { CutPiece } from './cutPiece';
 import { type Break, type BrokenOutline, endsPassed, isJoined } from './outline';
 import { joinOverlap } from './overlap';
 import { sentenceCase } from './wording';

@@ -4,7 +4,7 @@ import { distance } from '../../geometry/point';
 import { movePoint, moveSegment, type RigidMove } from '../../geometry/rigidMove';
 import type { Path } from '../../geometry/segment';
 import { cutEndReach } from '../../geometry/tolerance';
-import type { CutPiece, CutSidePart } from './cutUp';
+import type { CutPiece, CutSidePart } from './cutPiece';
 import type { Joint } from './place';
 
 /**

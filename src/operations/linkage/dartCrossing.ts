@@ -4,7 +4,7 @@ import { distance, type Point } from '../../geometry/point';
 import { line } from '../../geometry/segment';
 import { cutEndReach } from '../../geometry/tolerance';
 import type { Dart, Piece } from '../../pattern/piece';
-import type { MadeCut } from './cutUp';
+import type { MadeCut } from './cutPiece';
 import { sentenceCase } from './wording';
 
 /** Refuses a cut across a dart, unless it passes through the apex or the plan closes that dart. */

@@ -4,7 +4,7 @@ import { angleBetween, distance, type Point, subtract } from '../../geometry/poi
 import { movePoint, moveSegment, type RigidMove } from '../../geometry/rigidMove';
 import { line, reverseSegment, type Segment } from '../../geometry/segment';
 import type { OpenedCut } from '../worked';
-import type { CutPiece, CutSidePart } from './cutUp';
+import type { CutPiece, CutSidePart } from './cutPiece';
 import type { Joint } from './place';
 
 /** What each cut did. `jointOf[cut]` is its joint; cuts whose one side was taken away have none and leave a mouth. */

@@ -7,7 +7,7 @@ import { type Path, type Segment, segmentPointAt } from '../../geometry/segment'
 import { cutEndReach, samePoint } from '../../geometry/tolerance';
 import type { Dart, InternalLine, Piece } from '../../pattern/piece';
 import type { CarriedMarks, TracedSegment, WorkedEdge } from '../worked';
-import type { CutPiece } from './cutUp';
+import type { CutPiece } from './cutPiece';
 import { closesDart } from './dartCrossing';
 
 /** The panels as placed, nearest to the fixed one first, for finding what a mark moves with. */

@@ -3,7 +3,7 @@ import { add, angleBetween, distance, type Point, quarterTurn, scale, subtract }
 import { type RigidMove, shiftBy, turnAbout } from '../../geometry/rigidMove';
 import { cutEndReach } from '../../geometry/tolerance';
 import type { Piece } from '../../pattern/piece';
-import type { MadeCut } from './cutUp';
+import type { MadeCut } from './cutPiece';
 import { closesDart } from './dartCrossing';
 import { sentenceCase } from './wording';
 

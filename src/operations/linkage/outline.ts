@@ -4,7 +4,7 @@ import type { Segment } from '../../geometry/segment';
 import { unitTangentAt } from '../../geometry/tangent';
 import { touchDistance } from '../../geometry/tolerance';
 import type { TracedSegment } from '../worked';
-import type { CutPiece } from './cutUp';
+import type { CutPiece } from './cutPiece';
 import type { EdgeStretch } from './panel';
 
 /** A stretch of the placed outline: one edge on one panel, without a break. */

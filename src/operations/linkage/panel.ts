@@ -119,12 +119,12 @@ export function splitPanel(panel: Panel, start: BorderPlace, end: BorderPlace, c
     .reverse();
   return {
     left: {
-      segments: [...cyclicSlice(jointed.segments, b, a), ...path],
-      stretches: [...cyclicSlice(jointed.stretches, b, a), ...forward],
+      segments: cyclicSlice(jointed.segments, b, a).concat(path),
+      stretches: cyclicSlice(jointed.stretches, b, a).concat(forward),
     },
     right: {
-      segments: [...cyclicSlice(jointed.segments, a, b), ...path.map(reverseSegment).reverse()],
-      stretches: [...cyclicSlice(jointed.stretches, a, b), ...backward],
+      segments: cyclicSlice(jointed.segments, a, b).concat(path.map(reverseSegment).reverse()),
+      stretches: cyclicSlice(jointed.stretches, a, b).concat(backward),
     },
     path,
   };
@@ -140,5 +140,5 @@ function withEnds(course: Path, start: Point, end: Point): Path {
 
 /** Items from index a up to, not including, index b, wrapping round; a = b would be the whole round. */
 function cyclicSlice<T>(items: readonly T[], a: number, b: number): T[] {
-  return a < b ? items.slice(a, b) : [...items.slice(a), ...items.slice(0, b)];
+  return a < b ? items.slice(a, b) : items.slice(a).concat(items.slice(0, b));
 }

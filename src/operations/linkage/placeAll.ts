@@ -2,7 +2,7 @@ import { containsPoint } from '../../geometry/area';
 import { type Failure, fail, type Outcome, succeed } from '../../geometry/outcome';
 import type { Point } from '../../geometry/point';
 import { placeByCentreRule } from './centreRule';
-import type { CutPiece, CutSidePart } from './cutUp';
+import type { CutPiece, CutSidePart } from './cutPiece';
 import { type Parting, partingOf } from './opening';
 import { type Joint, type Placement, placePanels } from './place';
 import type { CentreOpening, SpreadPlan } from './plan';
@@ -90,11 +90,14 @@ function panelAt({ panels, dropped }: CutPiece, p: Point): number {
  */
 function jointAlong({ left, right, cuts, dropped }: CutPiece, cut: number, parting: Parting): Joint | null {
   const { beforeHinge } = cuts[cut]!;
-  const atHinge = (parts: readonly CutSidePart[]) => parts.findLast(({ high }) => high <= beforeHinge)!.panel;
-  const leftPanel = atHinge(left[cut]!);
-  const rightPanel = atHinge(right[cut]!);
+  const leftPanel = panelAtHinge(left[cut]!, beforeHinge);
+  const rightPanel = panelAtHinge(right[cut]!, beforeHinge);
   if (dropped[leftPanel] || dropped[rightPanel]) return null;
   return { left: leftPanel, right: rightPanel, parting, tear: null };
+}
+
+function panelAtHinge(parts: readonly CutSidePart[], beforeHinge: number): number {
+  return parts.findLast(({ high }) => high <= beforeHinge)!.panel;
 }
 
 /** Whether cloth lies on both sides of a cut beyond its hinge, where an opening would become an overlap. */

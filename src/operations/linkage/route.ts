@@ -108,25 +108,31 @@ function routeFrom(
  */
 function lineCrossings(through: Point, direction: Point, path: Path): LineCrossing[] {
   const along = unit(direction);
-  const height = (p: Point) => along.x * (p.y - through.y) - along.y * (p.x - through.x);
   const near: number[] = [];
   for (let i = 0; i < path.length; i++) {
     const segment = path[i]!;
-    const a = height(segment.start);
-    const d = height(segment.end);
-    const b = segment.kind === 'cubic' ? height(segment.control1) : a;
-    const c = segment.kind === 'cubic' ? height(segment.control2) : d;
+    const a = height(along, through, segment.start);
+    const d = height(along, through, segment.end);
+    const b = segment.kind === 'cubic' ? height(along, through, segment.control1) : a;
+    const c = segment.kind === 'cubic' ? height(along, through, segment.control2) : d;
     const apart =
       (a > samePoint && b > samePoint && c > samePoint && d > samePoint) ||
       (a < -samePoint && b < -samePoint && c < -samePoint && d < -samePoint);
     if (!apart) near.push(i);
   }
   // Segments passed over leave holes in the path, but a joint on the line keeps both its segments, next to each other.
-  return intersectLineWithPath(
-    through,
-    direction,
-    near.map((index) => path[index]!),
-  ).map((crossing) => ({ ...crossing, segment: near[crossing.segment]! }));
+  const left = near.map((index) => path[index]!);
+  return intersectLineWithPath(through, direction, left).map(({ segment, t, point, along: position }) => ({
+    segment: near[segment]!,
+    t,
+    point,
+    along: position,
+  }));
+}
+
+/** Distance of p from the line, mm; the sign tells the side. */
+function height(along: Point, through: Point, p: Point): number {
+  return along.x * (p.y - through.y) - along.y * (p.x - through.x);
 }
 
 /** Whether a panel's border has this place of an edge; a joint is the start of one segment and the end of the one before. */

@@ -6,6 +6,8 @@ export interface DescentLimits {
   readonly rounds: number;
   /** Damping to start with, relative to the diagonal. */
   readonly damping: number;
+  /** No unknown moves further than this in one step, mm. */
+  readonly longestStep: number;
   /** A handle is never let below this, mm. */
   readonly smallestHandle: number;
 }
@@ -39,14 +41,18 @@ export function descend(
       second = slopes.normal;
       solveDamped(second, slopes.gradient, held, damping, factor, step);
     }
+    // Far from the bottom the model is only good nearby: longer steps are shortened, keeping their direction.
+    const reach = step.reduce((most, move) => Math.max(most, Math.abs(move)), 0);
+    const shorten = reach > limits.longestStep ? limits.longestStep / reach : 1;
     let largest = 0;
     let promised = 0;
     for (let i = 0; i < n; i++) {
-      let next = q[i]! + step[i]!;
+      const move = shorten * step[i]!;
+      let next = q[i]! + move;
       if (i < 2 && !held[i] && next < limits.smallestHandle) next = Math.max(q[i]! / 2, limits.smallestHandle);
       trial[i] = next;
       largest = Math.max(largest, Math.abs(next - q[i]!));
-      promised += step[i]! * (damping * second[i * n + i]! * step[i]! - slopes.gradient[i]!);
+      promised += move * (damping * second[i * n + i]! * move - slopes.gradient[i]! * (2 - shorten));
     }
     trialFeet.set(feet);
     const trialValue = kernel.evaluate(trial, trialFeet, trialSlopes);

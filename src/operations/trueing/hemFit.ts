@@ -1,8 +1,9 @@
-import type { CubicSegment } from '../../geometry/segment';
+import { add, scale } from '../../geometry/point';
+import { type CubicSegment, cubic } from '../../geometry/segment';
 import { pencilLine } from '../../geometry/tolerance';
 import { descend } from './hemDescent';
 import { type HemFrame, hemKernel } from './hemKernel';
-import { splineSegments } from './hemSpline';
+import { controlsFromCubic, splineSegments } from './hemSpline';
 import { linearStart } from './hemStart';
 import { coarseTarget, exactTarget, type HemRun, type HemTarget } from './hemTarget';
 
@@ -75,6 +76,7 @@ export function fitHem(problem: HemProblem): HemFit {
       step: length * 1e-7,
       rounds: 60,
       damping: 1e-6,
+      longestStep: length * 0.05,
       smallestHandle: length * 1e-3,
     });
     if (best !== null && !isBetter(objective, q[0]!, best)) continue;
@@ -110,6 +112,7 @@ function roughMinima({ frame, run, handles }: HemProblem): Candidate[] {
       step: length * 1e-4,
       rounds,
       damping: 1e-4,
+      longestStep: length * 0.05,
       smallestHandle: length * 1e-3,
     });
     return { q, value };
@@ -121,6 +124,7 @@ function roughMinima({ frame, run, handles }: HemProblem): Candidate[] {
   const linear = linearStart(frame, points, fixed);
   const middle = [Math.max(linear[0]!, length * 0.02), Math.max(linear[1]!, length * 0.02)] as const;
   const minima = [descent(linear, 40)];
+  if (spans > 1) minima.unshift(descent(fromOneSpan({ frame, run, handles }), 40));
   const spread = Math.sqrt(kernel.closeness() / length);
   if (spread < pencilLine || (held[0] && held[1])) return minima;
 
@@ -137,6 +141,21 @@ function roughMinima({ frame, run, handles }: HemProblem): Candidate[] {
     minima.sort((a, b) => a.value - b.value);
   }
   return minima;
+}
+
+/** Unknowns of the spline that draws the best hem of one span, which more spans can only bring nearer. */
+function fromOneSpan({ frame, run, handles }: HemProblem): Float64Array {
+  const { spans, start, end, startTangent, endTangent } = frame;
+  const ofOneSpan = (handle: number | null) => (handle === null ? null : handle * spans);
+  const [best] = roughMinima({
+    frame: { ...frame, spans: 1 },
+    run,
+    handles: { start: ofOneSpan(handles.start), end: ofOneSpan(handles.end) },
+  });
+  const [a, b] = best!.q;
+  const one = cubic(start, add(start, scale(startTangent, a!)), add(end, scale(endTangent, -b!)), end);
+  const controls = controlsFromCubic(spans, one);
+  return Float64Array.from([a! / spans, b! / spans, ...controls.slice(4, 2 * (spans + 1))]);
 }
 
 function same(a: Float64Array, b: Float64Array, length: number): boolean {

@@ -1,3 +1,4 @@
+import { mix, type Point } from '../../geometry/point';
 import { type CubicSegment, cubic } from '../../geometry/segment';
 
 /**
@@ -85,6 +86,24 @@ export function splineSegments(spans: SpanCount, controls: Float64Array): CubicS
     start = end;
   }
   return segments;
+}
+
+/**
+ * Controls of the spline that draws one cubic exactly, x, y pairs: the blossom of the cubic at the knots (0, 0, 1),
+ * (0, 1, 2), ... counted in spans.
+ */
+export function controlsFromCubic(spans: SpanCount, { start, control1, control2, end }: CubicSegment): Float64Array {
+  const controls = new Float64Array(2 * (spans + 3));
+  for (let k = 0; k < spans + 3; k++) {
+    let p: readonly Point[] = [start, control1, control2, end];
+    for (let round = 0; round < 3; round++) {
+      const t = Math.min(Math.max(k - 2 + round, 0), spans) / spans;
+      p = p.slice(1).map((next, i) => mix(p[i]!, next, t));
+    }
+    controls[2 * k] = p[0]!.x;
+    controls[2 * k + 1] = p[0]!.y;
+  }
+  return controls;
 }
 
 /** Powers of x, then of y, of every segment, constant first: 8 numbers a segment. */

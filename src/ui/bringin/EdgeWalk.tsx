@@ -1,4 +1,4 @@
-import { useEffect, useId, useState } from 'react';
+import { useEffect, useId, useRef, useState } from 'react';
 import { buildPiece } from '../../exchange/edgeNaming';
 import type { Path } from '../../geometry/segment';
 import type { BringInDraft } from '../../store/bringIn';
@@ -26,6 +26,15 @@ export function EdgeWalk({ draft, path }: { readonly draft: BringInDraft; readon
     return () => pickTool('hand');
   }, [pickTool]);
 
+  const { layDraft } = actions;
+  // An outline drawn by hand comes without a word about its edges.
+  const unnamed = draft.corners.length > 1 && draft.corners.every(({ role }) => role === 'other');
+  const guessed = useRef(false);
+  useEffect(() => {
+    if (unnamed && !guessed.current) layDraft(withGuesses(draft));
+    guessed.current = true;
+  }, [unnamed, draft, layDraft]);
+
   const make = () => {
     const piece = buildPiece({
       id: newId(),
@@ -49,7 +58,7 @@ export function EdgeWalk({ draft, path }: { readonly draft: BringInDraft; readon
 
   return (
     <Tray
-      next="Walk round the piece: say what each edge is. Click the outline to part it, a corner to take it away."
+      next="Walk round the piece and say what each edge is; click the outline to part it, a corner to take it away."
       onward={
         <button type="button" className="button button-main button-wide" onClick={make}>
           Make it a piece

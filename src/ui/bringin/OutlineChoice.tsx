@@ -15,7 +15,7 @@ export function OutlineChoice({ draft }: { readonly draft: BringInDraft }) {
   const { actions } = useBringInStore();
   const closed = draft.shapes.filter((shape) => shape.closed);
   return (
-    <Tray next="Which of these is the outline of the piece? Choose here or on the table." onward={null}>
+    <Tray next="Choose the outline of the piece, here or on the table." onward={null}>
       {closed.length === 0 && (
         <p className="complaint" role="alert">
           <span aria-hidden="true">✕ </span>There is no closed line in this file. Close the outline in the program it

@@ -48,7 +48,7 @@ export function ScaleQuestion({ draft, scale }: ScaleQuestionProps) {
   };
 
   return (
-    <Tray next="How large is it? Give one length you know, and everything follows." onward={null}>
+    <Tray next="Give one length you know, and everything comes out at true size." onward={null}>
       <p className="tray-note">{scale.sentence}</p>
       <ChoiceGroup<Known>
         label="I know the length of"

@@ -71,6 +71,7 @@ function PenDrawing() {
   const { pickTool } = useActions();
   return (
     <Tray
+      onward={null}
       next={
         points < 3
           ? 'Press on the table to set points round the outline; pull to bend the line.'
@@ -79,7 +80,7 @@ function PenDrawing() {
     >
       <div className="tool-row">
         <button type="button" className="button" disabled={points === 0} onClick={() => actions.takeBackPoint()}>
-          Take back a point
+          Back one point
         </button>
         <button
           type="button"

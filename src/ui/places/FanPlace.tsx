@@ -1,3 +1,4 @@
+import { evenSlashes } from '../../operations/fan';
 import { findEdge } from '../../pattern/lookUp';
 import type { FanStep } from '../../pattern/recipe';
 import { ChoiceGroup } from '../controls/ChoiceGroup';
@@ -32,18 +33,22 @@ function PlaceFan({ table }: { readonly table: OnTable }) {
     const usual = fanOf(block.id);
     // A failure has set its own notice.
     if (!usual.ok) return;
-    const step = neatFan(usual.value, unit);
-    const placed = setFan(block.id, through ? { ...step, fullness: null } : step);
-    const started = placed.ok && version === undefined ? placed.value.versions.at(-1) : undefined;
-    if (started !== undefined) {
-      notify({ tone: 'done', sentence: `${started.name} hangs on the rack now. The block stays as it was.` });
+    const steps = through ? throughFans(usual.value) : [usual.value];
+    for (const step of steps) {
+      const placed = setFan(block.id, neatFan(step, unit));
+      if (!placed.ok) continue;
+      const started = version === undefined ? placed.value.versions.at(-1) : undefined;
+      if (started !== undefined) {
+        notify({ tone: 'done', sentence: `${started.name} hangs on the rack now. The block stays as it was.` });
+      }
+      return;
     }
   };
   return (
     <Tray
       next={
         version === undefined
-          ? 'Place a fan to swing this piece open. It starts a new version; the block stays as it is.'
+          ? 'Place a fan to swing this piece open; it starts a new version, and the block stays as it is.'
           : `Place a fan to swing ${block.name} open in ${version.name}.`
       }
     >
@@ -60,6 +65,14 @@ function PlaceFan({ table }: { readonly table: OnTable }) {
       <p className="tray-note">Without a fullness line the slashes hinge at the far edge, as for a flared skirt.</p>
     </Tray>
   );
+}
+
+/** Slashes right through, in the usual number first; in others where a slash of the usual number would cross a dart. */
+function throughFans(step: FanStep): readonly FanStep[] {
+  const opening = step.slashes[0]?.opening;
+  const hem = opening?.measure === 'chord' ? opening.hem : 0;
+  const counts = [step.slashes.length, 3, 5, 2, 1];
+  return counts.map((count) => ({ ...step, fullness: null, slashes: evenSlashes(count, hem) }));
 }
 
 function FanControls({ table, fan }: { readonly table: OnTable; readonly fan: FanStep }) {

@@ -1,4 +1,5 @@
 import { defaultFinish } from '../../operations/finish';
+import { findStep, recipeOf } from '../../pattern/lookUp';
 import type { FinishStep } from '../../pattern/recipe';
 import { Fold } from '../controls/Fold';
 import { LiveLength } from '../controls/LiveLength';
@@ -20,7 +21,7 @@ export function FinishPlace() {
       <Tray
         next={
           version === undefined
-            ? 'Add seam and hem allowances. On the block this starts a new version; or print the block just as it is.'
+            ? 'Add seam and hem allowances, which starts a new version, or print the block just as it is.'
             : 'Add seam and hem allowances; every piece of the version gets them.'
         }
       >
@@ -48,9 +49,15 @@ function FinishControls({ table, step }: { readonly table: OnTable; readonly ste
   const { setFinish } = useCommands();
   const { block, garment, version } = table;
   const piece = block.id;
-  const others = garment.blocks.filter((other) => other.id !== piece && version !== undefined);
+  const same = JSON.stringify({ ...step, byEdge: {} });
+  const others = garment.blocks.filter(
+    (other) =>
+      other.id !== piece &&
+      version !== undefined &&
+      JSON.stringify(findStep(recipeOf(garment, version.id, other.id), 'finish')) !== same,
+  );
   return (
-    <Tray ready next="Set the allowances; the cut line follows round the piece. Then print.">
+    <Tray ready next="Set the allowances and watch the cut line follow, then print.">
       <div className="pair">
         <LiveLength
           label="Seams"

@@ -36,7 +36,7 @@ export function MarkPlace() {
   }
   if (table.version !== undefined) {
     return (
-      <Tray next="Marks belong on the block. Take it down from the rack to go on.">
+      <Tray next="Take the block down from the rack to mark it; marks belong on the original.">
         <button type="button" className="button button-main button-wide" onClick={() => takeDown(null)}>
           Take down the block
         </button>
@@ -100,9 +100,9 @@ function Marking({ table }: { readonly table: OnTable }) {
 /** What is still missing, one thing at a time. */
 function nextMark({ block }: OnTable): string {
   if (block.fold === null && block.edges.some((edge) => edge.role.startsWith('centre'))) {
-    return 'Does an edge lie on the fold? Say which, then draw the grainline.';
+    return 'Say which edge lies on the fold, if any, and check the grainline.';
   }
-  if (block.grainline === null) return 'Draw the grainline: drag along the grain on the table.';
+  if (block.grainline === null) return 'Draw the grainline by dragging along the grain on the table.';
   if (block.notches.length === 0) return 'Set notches where seams must meet, then lock the block.';
-  return 'All marked? Lock the block; the original then stays safe.';
+  return 'Lock the block when all is marked, so that the original stays safe.';
 }

@@ -11,5 +11,9 @@ export const samples: readonly Sample[] = [
     name: 'Sleeveless top',
     about: 'Front and back, to be swung open below the armhole',
   },
-  { file: 'samples/straight-skirt.json', name: 'Straight skirt', about: 'Front and back, to be flared from the waist' },
+  {
+    file: 'samples/straight-skirt.json',
+    name: 'Straight skirt',
+    about: 'Front and back, to be flared from hip or waist',
+  },
 ];
