@@ -9,7 +9,8 @@ const absentModule = fileURLToPath(new URL('./src/print/absentModule.ts', import
 
 /**
  * Emits sw.js, which keeps every file of this build so that the app opens with no network at all.
- * A new build waits until the last tab of the old one is closed, so a running page never loses its own files.
+ * A new build waits until the last tab of the old one is closed, so a running page never loses its own files. Servers
+ * that answer with `Vary: Origin` are served from the cache all the same: the files do not differ by who asks.
  */
 function offline(): Plugin {
   return {
@@ -38,7 +39,7 @@ self.addEventListener('activate', (event) => {
 self.addEventListener('fetch', (event) => {
   const url = new URL(event.request.url);
   if (event.request.method !== 'GET' || url.origin !== self.location.origin) return;
-  event.respondWith(caches.open(kept).then((cache) => cache.match(event.request, { ignoreSearch: true })).then((hit) => hit ?? fetch(event.request)));
+  event.respondWith(caches.open(kept).then((cache) => cache.match(event.request, { ignoreSearch: true, ignoreVary: true })).then((hit) => hit ?? fetch(event.request)));
 });
 `;
       this.emitFile({ type: 'asset', fileName: 'sw.js', source });

@@ -1,4 +1,5 @@
 import type { Selection } from '../store/appState';
+import { type BlendDrag, dragBlend, startBlend } from './blendDrag';
 import { dragFullness, type FullnessDrag, startFullness } from './fullnessLine';
 import type { PointerSample, Step, TableEvent } from './gesture';
 import {
@@ -30,6 +31,7 @@ export type SelectionDrag =
   | OpeningDrag
   | HemHandleDrag
   | HemDropDrag
+  | BlendDrag
   | NodeDrag
   | NotchDrag
   | SpotDrag;
@@ -53,6 +55,8 @@ export function startSelectionDrag(
       return startHemHandle(pointer, scene, piece, selection.end);
     case 'hem-drop':
       return startHemDrop(pointer, scene, piece, selection.end);
+    case 'blend':
+      return startBlend(pointer, scene, piece, selection.end);
     case 'node':
       return startNode(pointer, scene, piece, selection, selection.handle ?? null);
     case 'notch':
@@ -78,6 +82,8 @@ export function dragSelection(state: SelectionDrag, event: TableEvent, scene: Ta
       return dragHemHandle(state, event, scene);
     case 'hem-drop':
       return dragHemDrop(state, event, scene);
+    case 'blend':
+      return dragBlend(state, event, scene);
     case 'node':
       return dragNode(state, event, scene);
     case 'notch':

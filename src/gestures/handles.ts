@@ -3,6 +3,8 @@ import type { Point } from '../geometry/point';
 import { findEdge } from '../pattern/lookUp';
 import type { Selection } from '../store/appState';
 import { formatLength } from '../units/length';
+import { besideHinge } from './blendDrag';
+import { blendEnds, blendView } from './blendView';
 import { fanView } from './fanView';
 import type { Cursor } from './gesture';
 import { openingAtHem } from './openingDrag';
@@ -88,7 +90,7 @@ function trueHandles(scene: TableScene, piece: ScenePiece): Handle[] {
   const view = trueView(piece.worked, piece.fan);
   if (view === null || piece.trueing === null) return [];
   const { drop } = piece.trueing.hem;
-  return hemEnds.flatMap((end): Handle[] => {
+  const hemHandles = hemEnds.flatMap((end): Handle[] => {
     const { corner, handle, handleLength } = view.ends[end];
     const where = end === 'centre' ? 'centre line' : 'side seam';
     return [
@@ -109,6 +111,23 @@ function trueHandles(scene: TableScene, piece: ScenePiece): Handle[] {
         sentence: `Hem handle at the ${where}, ${formatLength(handleLength, scene.unit)} long`,
       },
     ];
+  });
+  return [...hemHandles, ...blendHandles(scene, piece)];
+}
+
+function blendHandles(scene: TableScene, piece: ScenePiece): Handle[] {
+  const blend = blendView(piece);
+  if (blend === null) return [];
+  return blendEnds.map((end) => {
+    const { at, length } = blend.ends[end];
+    return {
+      selection: { kind: 'blend', piece: piece.id, end },
+      shape: 'knob',
+      at,
+      stem: null,
+      cursor: 'move',
+      sentence: `Side seam blend, from ${formatLength(length, scene.unit)} ${besideHinge(end)}`,
+    };
   });
 }
 

@@ -4,6 +4,8 @@ import type { LengthUnit } from '../pattern/garment';
 import { findEdge } from '../pattern/lookUp';
 import type { Camera, Selection } from '../store/appState';
 import { mmPerUnit } from '../units/length';
+import { blendOrder } from './blendDrag';
+import { blendView } from './blendView';
 import { panBy, rulerSize, zoomAbout } from './camera';
 import { fanView } from './fanView';
 import { fullnessOrder } from './fullnessLine';
@@ -55,6 +57,13 @@ export function nudge(scene: TableScene, selection: Selection, direction: Direct
     case 'hem-handle':
     case 'hem-drop':
       return nudgeHem(piece, selection, way, step);
+    case 'blend': {
+      const blend = blendView(piece);
+      if (blend === null || piece.trueing === null || way.y === 0) return null;
+      const longer = selection.end === 'up' ? -way.y : way.y;
+      const length = Math.max(0, blend.ends[selection.end].length + longer * step);
+      return blendOrder(piece.id, piece.trueing, selection.end, length);
+    }
     case 'notch':
       return nudgeNotch(piece, selection.notch, way, step);
     case 'drill-hole': {

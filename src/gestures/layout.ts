@@ -27,7 +27,9 @@ const slotStep = 50;
 /** Sheet kept free round the pieces, mm. */
 const sheetMargin = 150;
 /** The smallest sheet, mm. */
-const smallestSheet = { width: 900, height: 800 };
+const smallestSheet = { width: 1100, height: 1000 };
+/** What an empty sheet shows, mm: room for a bodice or a skirt front. */
+const emptyView = { width: 600, height: 800 };
 
 /**
  * Lays pieces side by side from left to right in the order given, their blocks' tops level. Depends only on what is
@@ -47,7 +49,7 @@ export function layOut(pieces: readonly Placed[]): TableLayout {
     all = all === null ? placed : unionBounds(all, placed);
     free = Math.ceil((placed.maxX + gap) / slotStep) * slotStep;
   }
-  const piecesBounds = all ?? { minX: 0, minY: 0, maxX: smallestSheet.width / 2, maxY: smallestSheet.height / 2 };
+  const piecesBounds = all ?? { minX: 0, minY: 0, maxX: emptyView.width, maxY: emptyView.height };
   return { offsets, pieces: piecesBounds, sheet: sheetRound(piecesBounds) };
 }
 

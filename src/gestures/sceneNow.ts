@@ -1,14 +1,15 @@
 import { type Bounds, noBounds, pathBounds, unionBounds } from '../geometry/bounds';
 import { reportVersion } from '../measure/report';
-import { defaultFan, fan } from '../operations/fan';
+import { fan } from '../operations/fan';
 import type { FannedPiece, WorkedPiece } from '../operations/worked';
-import type { BlockPiece, Garment } from '../pattern/garment';
+import type { BlockPiece, Garment, LengthUnit } from '../pattern/garment';
 import { findBlock, findStep, recipeOf } from '../pattern/lookUp';
 import type { Piece } from '../pattern/piece';
 import type { FanStep } from '../pattern/recipe';
 import type { AppState } from '../store/appState';
 import type { BringInState } from '../store/bringIn';
 import { shownNow } from '../store/shown';
+import { usualFan } from '../store/usualSteps';
 import type { ViewSize } from './frames';
 import { layOut, type Placed, type TableLayout } from './layout';
 import type { ScenePiece, TableScene } from './scene';
@@ -76,7 +77,8 @@ export function createSceneReader(): (app: AppState, bringIn: BringInState, view
         const recipe = recipeOf(garment, report.version, block.id);
         const active = block.id === app.activePiece;
         const step = findStep(recipe, 'fan') ?? null;
-        const proposal = step === null && active && app.place === 'fan' && block.locked ? proposalFor(block) : null;
+        const proposal =
+          step === null && active && app.place === 'fan' && block.locked ? proposalFor(block, garment.unit) : null;
         return keep({
           id: block.id,
           block,
@@ -106,13 +108,23 @@ function ghostPieces(garment: Garment, ghost: string | null): readonly Piece[] {
   return workedPieces(garment, ghost).map((worked) => worked.piece);
 }
 
-const proposals = new WeakMap<BlockPiece, { step: FanStep; fanned: FannedPiece } | null>();
+interface Proposal {
+  readonly step: FanStep;
+  readonly fanned: FannedPiece;
+}
+
+const proposals = new WeakMap<BlockPiece, Map<LengthUnit, Proposal | null>>();
 
 /** What Hingeline would start a fan with, still closed, so that its lines can be shown and taken hold of. */
-function proposalFor(block: BlockPiece): { readonly step: FanStep; readonly fanned: FannedPiece } | null {
-  const known = proposals.get(block);
-  if (known !== undefined) return known;
-  const step = defaultFan(block);
+function proposalFor(block: BlockPiece, unit: LengthUnit): Proposal | null {
+  const known = proposals.get(block) ?? new Map<LengthUnit, Proposal | null>();
+  proposals.set(block, known);
+  if (!known.has(unit)) known.set(unit, propose(block, unit));
+  return known.get(unit) ?? null;
+}
+
+function propose(block: BlockPiece, unit: LengthUnit): Proposal | null {
+  const step = usualFan(block, unit);
   const closed: FanStep | null = step.ok
     ? {
         ...step.value,
@@ -121,9 +133,7 @@ function proposalFor(block: BlockPiece): { readonly step: FanStep; readonly fann
       }
     : null;
   const fanned = closed === null ? null : fan(block, closed);
-  const proposal = closed !== null && fanned?.ok ? { step: closed, fanned: fanned.value } : null;
-  proposals.set(block, proposal);
-  return proposal;
+  return closed !== null && fanned?.ok ? { step: closed, fanned: fanned.value } : null;
 }
 
 function placedPiece(block: BlockPiece, worked: readonly WorkedPiece[], ghosts: readonly Piece[]): Placed {

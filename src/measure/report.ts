@@ -19,7 +19,7 @@ export function reportVersion(garment: Garment, version: string | null): Outcome
   }
   const pieces: WorkedPiece[] = [];
   for (const block of garment.blocks) {
-    const worked = workedOnce(block, recipeOf(garment, version, block.id));
+    const worked = workedOnce(block, recipeOf(garment, version, block.id), version);
     if (!worked.ok) return worked;
     pieces.push(worked.value);
   }
@@ -33,21 +33,28 @@ export function reportVersion(garment: Garment, version: string | null): Outcome
 }
 
 const noRecipe: Recipe = [];
-const workedPieces = new WeakMap<Piece, WeakMap<Recipe, Outcome<WorkedPiece>>>();
 
-function workedOnce(block: Piece, recipe: Recipe): Outcome<WorkedPiece> {
-  const key = recipe.length === 0 ? noRecipe : recipe;
-  let ofBlock = workedPieces.get(block);
-  if (ofBlock === undefined) {
-    ofBlock = new WeakMap();
-    workedPieces.set(block, ofBlock);
-  }
-  let worked = ofBlock.get(key);
-  if (worked === undefined) {
-    worked = withHemAdvice(workPiece(block, key), key);
-    ofBlock.set(key, worked);
-  }
-  return worked;
+interface Worked {
+  readonly recipe: Recipe;
+  readonly outcome: Outcome<WorkedPiece>;
+}
+
+/**
+ * What was worked last, by block and version: the document's own recipe and the one a drag is trying. Not a WeakMap by
+ * recipe: a drag makes a recipe at every pointer move, and the collector would carry each of their results for long.
+ */
+const workedLast = new WeakMap<Piece, Map<string | null, readonly Worked[]>>();
+const recipesKept = 2;
+
+function workedOnce(block: Piece, recipe: Recipe, version: string | null): Outcome<WorkedPiece> {
+  const [key, wanted] = recipe.length === 0 ? [null, noRecipe] : [version, recipe];
+  const ofBlock = workedLast.get(block) ?? new Map<string | null, readonly Worked[]>();
+  workedLast.set(block, ofBlock);
+  const kept = ofBlock.get(key) ?? [];
+  const known = kept.find((worked) => worked.recipe === wanted);
+  const worked = known ?? { recipe: wanted, outcome: withHemAdvice(workPiece(block, wanted), wanted) };
+  if (worked !== kept[0]) ofBlock.set(key, [worked, ...kept.filter((other) => other !== worked)].slice(0, recipesKept));
+  return worked.outcome;
 }
 
 function withHemAdvice(worked: Outcome<WorkedPiece>, recipe: Recipe): Outcome<WorkedPiece> {

@@ -7,8 +7,8 @@ import type { Camera } from '../store/appState';
 /** How long the camera takes to glide to a new place, ms. */
 const glideTime = 260;
 
-/** The measures written under a hem, CSS pixels. */
-const roomForMeasures = 24;
+/** Kept free under the pieces for the measures written below a hem, CSS pixels. */
+const roomForMeasures = 34;
 
 /** Everything may be this much smaller on the screen than it could be before the camera comes nearer by itself. */
 const lazyZoom = 1.35;
@@ -19,7 +19,10 @@ interface Glide {
   readonly began: number;
 }
 
-/** Moves the camera for the maker: shows a newly opened thing whole, and keeps it whole until the maker moves it. */
+/**
+ * Moves the camera for the maker: shows a newly opened thing whole, and keeps whole what was seen whole when it grows or
+ * the room for it shrinks. Whoever has gone near to some part of it is left there.
+ */
 export interface CameraKeeper {
   /** The camera to set now, or null to leave it; `more` asks for another frame. `time` in ms on any steady clock. */
   keep(now: KeeperView, time: number): { readonly camera: Camera | null; readonly more: boolean };
@@ -39,8 +42,10 @@ export function createCameraKeeper(mayGlide: () => boolean): CameraKeeper {
   let thing: unknown;
   let layout: TableLayout | null = null;
   let view: ViewSize | null = null;
-  /** The last camera set here. Any other camera is the maker's own, and is left alone. */
+  /** The last camera set here; any other camera is the maker's own. */
   let own: Camera | null = null;
+  /** Whether everything was in view the last time. */
+  let sawAll = false;
   let glide: Glide | null = null;
   let asked = false;
 
@@ -51,6 +56,7 @@ export function createCameraKeeper(mayGlide: () => boolean): CameraKeeper {
 
   function arrive(to: Camera) {
     glide = null;
+    sawAll = true;
     return set(to, false);
   }
 
@@ -63,18 +69,21 @@ export function createCameraKeeper(mayGlide: () => boolean): CameraKeeper {
       const changed = now.layout !== layout || now.view !== view;
       const wasAsked = asked;
       const resized = now.view !== view;
+      const sawAllBefore = sawAll;
+      const seesAll = isInView(now.layout.pieces, now);
       thing = now.thing;
       layout = now.layout;
       view = now.view;
       asked = false;
+      sawAll = seesAll;
       const target = fitCamera(now.layout.pieces, now.view);
       if (isNew) return arrive(target);
       if (now.camera !== own) {
         glide = null;
-        own = wasAsked ? now.camera : null;
+        own = wasAsked || (changed && sawAllBefore && !seesAll) ? now.camera : null;
       }
       if (own === null) return { camera: null, more: false };
-      const wanted = wasAsked || (changed && !isShownWell(now.layout.pieces, now, target));
+      const wanted = wasAsked || (changed && !(seesAll && isLargeEnough(now, target)));
       if (wanted) {
         if (resized || !mayGlide()) return arrive(target);
         glide = { from: now.camera, to: target, began: time };
@@ -87,16 +96,20 @@ export function createCameraKeeper(mayGlide: () => boolean): CameraKeeper {
   };
 }
 
-/** Whether everything is in view and not much smaller than it could be. */
-function isShownWell(bounds: Bounds, { camera, view }: KeeperView, target: Camera): boolean {
+function isInView(bounds: Bounds, { camera, view }: KeeperView): boolean {
   const first = screenAt(camera, view, tablePoint(bounds.minX, bounds.minY));
   const last = screenAt(camera, view, tablePoint(bounds.maxX, bounds.maxY));
-  const inView =
+  return (
     first.left >= rulerSize + 8 &&
     first.top >= rulerSize + 8 &&
     last.left <= view.width - 8 &&
-    last.top <= view.height - roomForMeasures;
-  return inView && target.pixelsPerMm <= camera.pixelsPerMm * lazyZoom;
+    last.top <= view.height - roomForMeasures
+  );
+}
+
+/** Whether everything is not much smaller than it could be. */
+function isLargeEnough({ camera }: KeeperView, target: Camera): boolean {
+  return target.pixelsPerMm <= camera.pixelsPerMm * lazyZoom;
 }
 
 /** Zoom runs evenly in proportion, so a glide looks as fast at its start as at its end. */

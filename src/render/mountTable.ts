@@ -123,7 +123,9 @@ export function mountTable(canvas: HTMLCanvasElement, store: AppStore, options: 
   /** Lets the keeper move the camera; true when it is still on its way. */
   function keepCamera(time: number): boolean {
     const now = scene();
-    const thing = now.draft?.source ?? store.getState().garment?.id ?? null;
+    // A drawing that was just scaled leaves quite another picture.
+    const thing =
+      now.draft === null ? (store.getState().garment?.id ?? null) : `${now.draft.source} ${now.draft.scale.kind}`;
     const { camera, more } = keeper.keep({ camera: now.camera, view, layout: now.layout, thing }, time);
     if (camera !== null) store.actions.look(camera);
     return more;

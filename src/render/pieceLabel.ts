@@ -4,16 +4,18 @@ import { nearestOnPath } from '../geometry/nearest';
 import { pathPointAt } from '../geometry/path';
 import { type Point, point } from '../geometry/point';
 import { line, type Path, type Segment } from '../geometry/segment';
+import { fanView } from '../gestures/fanView';
 import type { ScenePiece } from '../gestures/scene';
 import type { BlockPiece } from '../pattern/garment';
 import type { Ink, Label } from './drawing';
 
 /**
- * Name of the piece and how it is cut, small and quiet. It belongs to the block, so it stays put while strips swing; the
- * printed label has its own place, which slash lines may run through.
+ * Name of the piece and how it is cut, small and quiet. It belongs to the block, so it stays put while strips swing, and
+ * keeps off the fullness line and the strips below it; the printed label has its own place, which slash lines may run
+ * through.
  */
 export function placeLabel(piece: ScenePiece, ink: Ink): Label[] {
-  const at = restingPlace(piece.block);
+  const at = restingPlace(piece.block, fullnessHeight(piece));
   return [
     { at, text: piece.block.name, ink, size: 14, bold: true, align: 'center' },
     { at, text: cutWords(piece.block), ink: 'ink-soft', size: 11.5, align: 'center', shift: [0, 17] },
@@ -33,21 +35,35 @@ const enoughRoom = 32;
 /** How much room, mm, a place gives up for lying a piece's height lower; labels look best high up. */
 const priceOfLow = 24;
 
-const places = new WeakMap<BlockPiece, Point>();
+/** How much room, mm, a place gives up for lying on the strips instead of above the fullness line. */
+const priceOfStrips = 18;
 
-/** The quietest place inside the piece: far from outline and marks, rather high than low. */
-function restingPlace(block: BlockPiece): Point {
-  const known = places.get(block);
-  if (known !== undefined) return known;
-  const place = quietestPlace(block);
-  places.set(block, place);
+/** The words only look for another place when the fullness line has come this much further, mm. */
+const lineStep = 40;
+
+/** Height of the fullness line across the piece, mm in its frame, in steps; null without one. */
+function fullnessHeight({ fanned, fan }: ScenePiece): number | null {
+  if (fanned === null || fan === null) return null;
+  const { sideHinge } = fanView(fanned, fan);
+  return sideHinge === null ? null : Math.round(sideHinge.y / lineStep) * lineStep;
+}
+
+const places = new WeakMap<BlockPiece, Map<number | null, Point>>();
+
+/** The quietest place inside the piece: far from outline and marks, rather high than low, above the fullness line. */
+function restingPlace(block: BlockPiece, fullness: number | null): Point {
+  const known = places.get(block) ?? new Map<number | null, Point>();
+  places.set(block, known);
+  const place = known.get(fullness) ?? quietestPlace(block, fullness);
+  known.set(fullness, place);
   return place;
 }
 
-function quietestPlace(block: BlockPiece): Point {
+function quietestPlace(block: BlockPiece, fullness: number | null): Point {
   const outline = block.edges.flatMap((edge) => edge.path);
   const { minX, minY, maxX, maxY } = pathBounds(outline);
-  const obstacles = [...outline, ...marksOf(block)].map(squeezed);
+  const slashed = fullness === null ? [] : [line(point(minX, fullness), point(maxX, fullness))];
+  const obstacles = [...outline, ...marksOf(block), ...slashed].map(squeezed);
   let best = point((minX + maxX) / 2, (minY + maxY) / 2);
   let most = Number.NEGATIVE_INFINITY;
   for (let down = 0.12; down < 0.8; down += 0.04) {
@@ -56,7 +72,8 @@ function quietestPlace(block: BlockPiece): Point {
       if (!containsPoint(outline, place)) continue;
       // The two lines of words hang a little below the place itself.
       const room = nearestOnPath(obstacles, squeezedPoint(point(place.x, place.y + 6))).distance;
-      const worth = Math.min(room, enoughRoom) - priceOfLow * down - Math.abs(across - 0.5);
+      const onStrips = fullness !== null && place.y > fullness ? priceOfStrips : 0;
+      const worth = Math.min(room, enoughRoom) - priceOfLow * down - onStrips - Math.abs(across - 0.5);
       if (worth <= most) continue;
       most = worth;
       best = place;

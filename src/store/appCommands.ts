@@ -1,7 +1,7 @@
 import type { StoreApi } from 'zustand/vanilla';
 import type { Outcome } from '../geometry/outcome';
 import type { BlockPiece, Garment, LengthUnit, SeamEnd } from '../pattern/garment';
-import type { CentreRule, FanStep, FinishStep, FullnessLine, TrueStep } from '../pattern/recipe';
+import type { CentreRule, FanStep, FinishStep, FullnessLine, Opening, TrueStep } from '../pattern/recipe';
 import type { AppActions, AppState } from './appState';
 
 /** `preview` shows the change live and makes no undo step; `commit` makes one. A drag and a typed number share one path. */
@@ -47,6 +47,10 @@ export interface AppCommands {
   /** Opening at the hem for every slash line; negative overlaps. */
   setOpeningForAll(piece: string, hem: number, mode?: Mode): Outcome<Garment>;
   setOpening(piece: string, slash: string, hem: number, mode?: Mode): Outcome<Garment>;
+  /** Opens a slash line, or with null every one, by a turn about its hinge, radians; negative overlaps. */
+  setTurn(piece: string, slash: string | null, angle: number, mode?: Mode): Outcome<Garment>;
+  /** Gives every opening in another measure; the piece stays as it is. */
+  setOpeningMeasure(piece: string, measure: Opening['measure'], mode?: Mode): Outcome<Garment>;
   /** `across` as in SlashLine: 0 at the centre line, 1 at the side. */
   moveSlash(piece: string, slash: string, across: number, mode?: Mode): Outcome<Garment>;
   tiltSlash(piece: string, slash: string, tilt: number, mode?: Mode): Outcome<Garment>;

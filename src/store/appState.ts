@@ -23,6 +23,8 @@ export type Selection =
   | { readonly kind: 'hem-handle'; readonly piece: string; readonly end: 'centre' | 'side' }
   | { readonly kind: 'edge'; readonly piece: string; readonly edge: string }
   | { readonly kind: 'hem-drop'; readonly piece: string; readonly end: 'centre' | 'side' }
+  /** An end of the blended stretch of the side seam, above or below the hinge. */
+  | { readonly kind: 'blend'; readonly piece: string; readonly end: 'up' | 'down' }
   | { readonly kind: 'notch'; readonly piece: string; readonly notch: string }
   | { readonly kind: 'drill-hole'; readonly piece: string; readonly hole: string }
   | { readonly kind: 'grain-end'; readonly piece: string; readonly end: 'start' | 'end' }

@@ -1,4 +1,5 @@
 import { fail, type Outcome, succeed } from '../geometry/outcome';
+import type { FannedPiece } from '../operations/worked';
 import type { FanStep, Opening, SlashLine } from '../pattern/recipe';
 
 /** Most slash lines a piece takes; far more than anyone cuts, few enough to stay quick. */
@@ -17,6 +18,27 @@ export function scaledOpening(opening: Opening, factor: number): Opening {
   return opening.measure === 'angle'
     ? { measure: 'angle', angle: opening.angle * factor }
     : { ...opening, hem: opening.hem * factor };
+}
+
+/**
+ * Every opening as it is, given in another measure: straight across, along the arc its hem end travels, or as the turn
+ * itself. `fanned` is what the step makes. A line that opens at both ends has no hinge, and stays measured straight.
+ */
+export function measuredBy(step: FanStep, fanned: FannedPiece, measure: Opening['measure']): Outcome<FanStep> {
+  if (measure !== 'chord' && step.slashes.some(({ opening }) => opening.measure === 'chord' && opening.far !== 0)) {
+    return fail(
+      'opens-at-both-ends',
+      'A slash line that opens at the far edge too can only be measured straight across. Set the far edge to 0 first.',
+    );
+  }
+  const slashes = step.slashes.map((line): SlashLine => {
+    const cut = fanned.cuts.find(({ id }) => id === line.id);
+    if (line.opening.measure === measure || cut === undefined) return line;
+    if (measure === 'angle') return { ...line, opening: { measure, angle: cut.angle } };
+    if (measure === 'arc') return { ...line, opening: { measure, hem: cut.angle * (cut.radius ?? cut.length) } };
+    return { ...line, opening: { measure, hem: cut.chord, far: 0 } };
+  });
+  return succeed({ ...step, slashes });
 }
 
 /** `count` slash lines evenly spaced across; openings are kept in order and further lines take the last one's. */

@@ -1,15 +1,17 @@
 import { fail, type Outcome, succeed } from '../geometry/outcome';
-import { defaultFan } from '../operations/fan';
+import { fan as fanPiece } from '../operations/fan';
 import * as edits from '../pattern/edits';
 import type { Garment } from '../pattern/garment';
 import { findBlock, findStep, recipeOf } from '../pattern/lookUp';
-import type { FanStep, RecipeStep } from '../pattern/recipe';
+import type { FanStep, RecipeStep, SlashLine } from '../pattern/recipe';
+import { formatAngle } from '../units/angle';
 import { formatLength } from '../units/length';
 import type { AppCommands, AppStore, Mode } from './appCommands';
 import type { CommandTools } from './commandTools';
-import { openedBy, withSlash, withSlashCount } from './fanChanges';
+import { measuredBy, openedBy, withSlash, withSlashCount } from './fanChanges';
 import { shownVersion } from './shown';
 import { fanForSweep } from './sweepTarget';
+import { usualFan } from './usualSteps';
 
 type FanCommands = Pick<
   AppCommands,
@@ -18,6 +20,8 @@ type FanCommands = Pick<
   | 'setSlashCount'
   | 'setOpeningForAll'
   | 'setOpening'
+  | 'setTurn'
+  | 'setOpeningMeasure'
   | 'moveSlash'
   | 'tiltSlash'
   | 'moveFullnessLine'
@@ -93,6 +97,28 @@ export function createFanCommands(
         (fan) => withSlash(fan, slash, (line) => ({ ...line, opening: openedBy(line.opening, hem) })),
         mode,
       ),
+    setTurn: (piece, slash, angle, mode) =>
+      changeFan(
+        `Turn ${slash === null ? 'every slash line' : 'a slash line'} ${formatAngle(angle)}`,
+        piece,
+        (fan) => {
+          const turned = (line: SlashLine): SlashLine => ({ ...line, opening: { measure: 'angle', angle } });
+          return slash === null ? succeed({ ...fan, slashes: fan.slashes.map(turned) }) : withSlash(fan, slash, turned);
+        },
+        mode,
+      ),
+    setOpeningMeasure: (piece, measure, mode) =>
+      changeFan(
+        'Measure the openings otherwise',
+        piece,
+        (fan, garment) => {
+          const block = findBlock(garment, piece);
+          if (!block) return unknownPiece;
+          const fanned = fanPiece(block, fan);
+          return fanned.ok ? measuredBy(fan, fanned.value, measure) : fanned;
+        },
+        mode,
+      ),
     moveSlash: (piece, slash, across, mode) =>
       changeFan('Move a slash line', piece, (fan) => withSlash(fan, slash, (line) => ({ ...line, across })), mode),
     tiltSlash: (piece, slash, tilt, mode) =>
@@ -134,5 +160,5 @@ function presentFan(garment: Garment, version: string | null, piece: string): Ou
   const block = findBlock(garment, piece);
   if (!block) return unknownPiece;
   const fan = findStep(recipeOf(garment, version, piece), 'fan');
-  return fan ? succeed(fan) : defaultFan(block);
+  return fan ? succeed(fan) : usualFan(block, garment.unit);
 }

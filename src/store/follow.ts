@@ -40,6 +40,7 @@ function stillThere(selection: Selection, garment: Garment, version: string | nu
       return (fan?.fullness ?? null) !== null;
     case 'hem-handle':
     case 'hem-drop':
+    case 'blend':
       return findStep(recipe, 'true') !== undefined;
     case 'edge':
       return findEdge(block, selection.edge) !== undefined;

@@ -1,9 +1,10 @@
 import { readFileSync } from 'node:fs';
+import { pathToFileURL } from 'node:url';
 import { gzipSync } from 'node:zlib';
 
 /** Start-up script: every script index.html loads before anything is clicked. */
 export function bundle(): void {
-  const dist = new URL('../../dist/', import.meta.url);
+  const dist = pathToFileURL(`${process.cwd()}/dist/`);
   const page = readFileSync(new URL('index.html', dist), 'utf8');
   const scripts = [...page.matchAll(/(?:src|href)="\.\/([^"]+\.js)"/g)].flatMap((match) => match[1] ?? []);
   const bytes = scripts.reduce((sum, name) => sum + gzipSync(readFileSync(new URL(name, dist))).length, 0);

@@ -50,7 +50,7 @@ export function fanWithPaper(outline: paper.Path, { hinge, bottom, cuts }: Paper
   walls.slice(1).forEach((wall, index) => {
     const strip = outline.intersect(box(walls[index] ?? 0, hinge.y, wall, bottom + 10), { insert: false });
     // The strip turns with everything beyond it: first about its own far hinge, then about the ones after it.
-    cuts.slice(index).forEach((cut) => strip.rotate(cut.degrees, new paper.Point(cut.hinge.x, cut.hinge.y)));
+    for (const cut of cuts.slice(index)) strip.rotate(cut.degrees, new paper.Point(cut.hinge.x, cut.hinge.y));
     strip.rotate(-total, new paper.Point(hinge.x, hinge.y));
     area += Math.abs((strip as paper.Path).area);
     result = result.unite(strip, { insert: false });

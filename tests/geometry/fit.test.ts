@@ -105,6 +105,17 @@ describe('fitting', () => {
     expect(worstBack(fitted, corner)).toBeLessThanOrEqual(0.2 + 0.5);
   });
 
+  test.each([1.5, 2, 3, -2])(
+    'end tangents %f radians off the points make no loops: the curve keeps near them throughout',
+    (off) => {
+      const level = Array.from({ length: 21 }, (_, i) => point(5 * i, 0));
+      const tangent = point(Math.cos(off), Math.sin(off));
+      const fitted = fitCubic(level, tangent, tangent, 0.5);
+      expect(worstOf(level, fitted)).toBeLessThanOrEqual(0.5);
+      expect(worstBack(fitted, level)).toBeLessThanOrEqual(0.5 + 5 / 4);
+    },
+  );
+
   test('a line that doubles back is followed with finite numbers', () => {
     const back = [0, 20, 40, 60, 80, 100, 80, 60, 40, 20, 10].map((x) => point(x, 0.3 * x));
     const fitted = fitCubic(back, point(10, 3), point(-10, -3), 0.1);

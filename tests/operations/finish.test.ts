@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { readProject } from '../../src/exchange/project/projectFile';
-import { enclosedArea } from '../../src/geometry/area';
+import { containsPoint, enclosedArea } from '../../src/geometry/area';
 import { flattenPath } from '../../src/geometry/flatten';
 import { nearestOnPath } from '../../src/geometry/nearest';
 import { pathLength } from '../../src/geometry/path';
@@ -14,6 +14,7 @@ import { workPiece } from '../../src/operations/recipe';
 import type { CutLine } from '../../src/operations/worked';
 import type { Piece } from '../../src/pattern/piece';
 import type { FinishStep } from '../../src/pattern/recipe';
+import { formatLength } from '../../src/units/length';
 import { casePiece, edge, pieceOf, rectangle } from '../print/support/pieces';
 
 function cut(piece: Piece, step: Partial<FinishStep> = {}): CutLine {
@@ -54,6 +55,15 @@ function polygon(points: readonly Point[], role: 'side' | 'other' = 'other'): Pi
     points.map((p, i) => edge(`e${i}`, role, [line(p, points[(i + 1) % points.length]!)])),
   );
 }
+
+describe('the usual allowances', () => {
+  it('R20 stand on whole marks of the tape: 15 and 20 mm, or 5/8 in (Wikipedia, Seam allowance) and 3/4 in (ours)', () => {
+    for (const unit of ['cm', 'mm'] as const) expect(defaultFinish(unit)).toMatchObject({ seam: 15, hem: 20 });
+    expect(defaultFinish('in').seam).toBeCloseTo(15.875, 9);
+    expect(defaultFinish('in').hem).toBeCloseTo(19.05, 9);
+    expect(formatLength(defaultFinish('in').seam, 'in')).toBe('5/8 in');
+  });
+});
 
 describe('R20 allowances on straight edges', () => {
   it('gives a rectangle with four widths its exact corners and area (closed form)', () => {
@@ -366,6 +376,36 @@ describe('allowances on real pieces', () => {
       const { distance: width } = nearestOnPath(path, segmentPointAt(neck, t));
       expect(width).toBeGreaterThan(14.95);
       expect(width).toBeLessThan(15.05);
+    }
+  });
+
+  it('R20 trims a neckline tighter than its allowance like scissors, without a hole or a dent at the neck point', () => {
+    // Hand-made backs: the neckline bends more tightly than the allowance at both ends, and meets the shoulder sharply.
+    const necks = [
+      { width: 15, neck: cubic(point(41.85, 39.97), point(38.34, 39.97), point(-1.75, 19.1), point(0, 0)), drop: 4.84 },
+      { width: 20, neck: cubic(point(79.68, 44.59), point(66.64, 44.59), point(7.71, 10.08), point(0, 0)), drop: 15 },
+      { width: 10, neck: cubic(point(40.19, 35.12), point(34.07, 35.12), point(0.3, 11.15), point(0, 0)), drop: 30.6 },
+    ];
+    for (const { width, neck, drop } of necks) {
+      const right = neck.start.x;
+      const piece = pieceOf('Back', [
+        edge('neckline', 'neckline', [neck]),
+        edge('shoulder', 'shoulder', [line(point(0, 0), point(-100, drop))]),
+        edge('side', 'side', [line(point(-100, drop), point(-100, 300))]),
+        edge('hem', 'hem', [line(point(-100, 300), point(right, 300))]),
+        edge('centre', 'centre-back', [line(point(right, 300), neck.start)]),
+      ]);
+      const { path } = cut(piece, { seam: width });
+      // All cloth nearer to the neck point than the allowance, on the neckline's side of the shoulder, stays on the piece.
+      const neckNormal = Math.atan2(-neck.control2.x, neck.control2.y);
+      const shoulderNormal = Math.atan2(-100, -drop);
+      for (let share = 0; share <= 1; share += 0.05) {
+        const angle = neckNormal + share * (shoulderNormal - neckNormal);
+        for (const part of [0.2, 0.5, 0.8, 0.99]) {
+          const p = point(part * width * Math.cos(angle), part * width * Math.sin(angle));
+          expect(containsPoint(path, p) || nearestOnPath(path, p).distance < 0.1).toBe(true);
+        }
+      }
     }
   });
 });

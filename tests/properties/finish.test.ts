@@ -147,6 +147,43 @@ describe('allowances, for any piece and widths', () => {
     );
   });
 
+  it('cover every outward corner out to the narrower of its two allowances (hem ends not mirrored)', () => {
+    let corners = 0;
+    fc.assert(
+      fc.property(fc.oneof(draftsWithWidths, wildWithWidths), ({ piece, step }) => {
+        const outcome = finish(piece, { ...step, mirrorHemEnds: false });
+        if (!outcome.ok) return;
+        const outline = polygon(outcome.value.path)[0]!;
+        piece.edges.forEach((e, i) => {
+          const next = piece.edges[(i + 1) % piece.edges.length]!;
+          const [last, first] = [e.path[e.path.length - 1]!, next.path[0]!];
+          const before = quarterTurn(unitTangentAt(last, 1));
+          const after = quarterTurn(unitTangentAt(first, 0));
+          // Outward when the outline turns from y towards x; the sector lies between the two outward normals.
+          const turn = Math.atan2(before.y * after.x - before.x * after.y, before.x * after.x + before.y * after.y);
+          if (turn < 0.01 || turn > 3) return;
+          corners += 1;
+          const reach = Math.max(0, Math.min(step.byEdge[e.id]!, step.byEdge[next.id]!) - 1.5 * chord);
+          const tight = bendsTighter(last, step.byEdge[e.id]!) || bendsTighter(first, step.byEdge[next.id]!);
+          for (const part of [0.25, 0.5, 0.75, 1]) {
+            for (const share of [0.05, 0.3, 0.5, 0.7, 0.95]) {
+              const [c, s] = [Math.cos(-share * turn), Math.sin(-share * turn)];
+              const p = {
+                x: last.end.x + part * reach * (c * before.x - s * before.y),
+                y: last.end.y + part * reach * (s * before.x + c * before.y),
+              };
+              if (Clipper.pointInPolygonD(p, outline, 6) === PointInPolygonResult.IsOutside) {
+                expect(distanceToOutline(p, outline)).toBeLessThan(tight ? barb : 2 * chord);
+              }
+            }
+          }
+        });
+      }),
+      { numRuns: 2000 },
+    );
+    expect(corners).toBeGreaterThan(2000);
+  });
+
   it('equal widths agree with a closed mitred inflation by clipper2', () => {
     fc.assert(
       fc.property(pieceDrafts(), fc.double({ min: 1, max: 15, noNaN: true }), ({ piece }, width) => {

@@ -1,7 +1,15 @@
 import fc from 'fast-check';
 import { add, type Point, point, scale, subtract, unit } from '../../src/geometry/point';
 import { compose, movePath, moveSegment, type RigidMove, shiftBy, turnAbout } from '../../src/geometry/rigidMove';
-import { type CubicSegment, cubic, line, type Path, reversePath, type Segment, segmentPointAt } from '../../src/geometry/segment';
+import {
+  type CubicSegment,
+  cubic,
+  line,
+  type Path,
+  reversePath,
+  type Segment,
+  segmentPointAt,
+} from '../../src/geometry/segment';
 import type { Edge, EdgeRole, Piece } from '../../src/pattern/piece';
 
 /** Garment-sized lengths, mm. */

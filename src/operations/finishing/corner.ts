@@ -16,6 +16,8 @@ export interface Join {
   /** Where the trimmed sides end and begin. */
   readonly from: Point;
   readonly to: Point;
+  /** Closed polygon that the two allowances cover at the corner beyond the ends of both strips; empty for none. */
+  readonly wedge: readonly Point[];
   /** False when the two sides could not be brought together here; the union must sort it out. */
   readonly clean: boolean;
 }
@@ -50,16 +52,19 @@ function meets(before: AllowanceSide, after: AllowanceSide): boolean {
   return distance(before.moved.end, after.moved.start) < samePoint;
 }
 
-/** From the end of one side through the points to the start of the next. */
+/** From the end of one side through the points, which lie beyond the ends of both strips, to the start of the next. */
 function through(before: AllowanceSide, after: AllowanceSide, points: readonly Point[]): Join {
   const leave = leaving(before);
   const arrive = arriving(after);
+  const { at } = cornerBetween(before, after);
   return {
     tail: leave.place,
     head: arrive.place,
     link: linesThrough([...leave.points, ...points, ...arrive.points]),
     from: leave.points[0]!,
     to: arrive.points[arrive.points.length - 1]!,
+    // By the exact ends: where a side runs backwards at the corner its cut line stops short, but its strip does not.
+    wedge: [at, before.moved.end, ...points, after.moved.start],
     clean: leave.clean && arrive.clean,
   };
 }
@@ -110,12 +115,12 @@ function mitred(before: AllowanceSide, after: AllowanceSide, at: Point): Join {
 function crossed(before: AllowanceSide, after: AllowanceSide): Join | null {
   const hit = nearestCrossing(before.moved.path, after.moved.path);
   if (!hit) return null;
-  return { tail: hit.onBefore, head: hit.onAfter, link: [], from: hit.point, to: hit.point, clean: true };
+  return { tail: hit.onBefore, head: hit.onAfter, link: [], from: hit.point, to: hit.point, wedge: [], clean: true };
 }
 
 /** Through the corner itself: a loop the union can clean up. */
 function unresolved(before: AllowanceSide, after: AllowanceSide, at: Point): Join {
-  return { ...through(before, after, [at]), clean: false };
+  return { ...through(before, after, [at]), wedge: [], clean: false };
 }
 
 /** The wide side ends square to itself, down to the narrow side's cut line. */
@@ -127,11 +132,11 @@ function stepped(before: AllowanceSide, after: AllowanceSide, at: Point): Join {
   const step = line(at, top);
   const hit = beforeIsWide ? nearestCrossing([step], narrow.moved.path) : nearestCrossing(narrow.moved.path, [step]);
   if (hit && beforeIsWide) {
-    const out = through(before, after, [hit.point]);
+    const out = { ...through(before, after, [hit.point]), wedge: [] };
     return { ...out, head: hit.onAfter, link: linesThrough([...leaving(before).points, hit.point]), to: hit.point };
   }
   if (hit) {
-    const out = through(before, after, [hit.point]);
+    const out = { ...through(before, after, [hit.point]), wedge: [] };
     return { ...out, tail: hit.onBefore, link: linesThrough([hit.point, ...arriving(after).points]), from: hit.point };
   }
   // The narrow side ends short of the step: it runs on along its own direction.
@@ -152,7 +157,8 @@ function foldJoin(before: AllowanceSide, after: AllowanceSide): Join {
   const ray = line(at, add(at, scale(outward, allowanceTipLimit * other.width)));
   const hit = foldFirst ? nearestCrossing([ray], other.moved.path) : nearestCrossing(other.moved.path, [ray]);
   if (!hit) return mitred(before, after, at);
+  const met = { wedge: [], clean: true };
   return foldFirst
-    ? { tail: null, head: hit.onAfter, link: linesThrough([at, hit.point]), from: at, to: hit.point, clean: true }
-    : { tail: hit.onBefore, head: null, link: linesThrough([hit.point, at]), from: hit.point, to: at, clean: true };
+    ? { tail: null, head: hit.onAfter, link: linesThrough([at, hit.point]), from: at, to: hit.point, ...met }
+    : { tail: hit.onBefore, head: null, link: linesThrough([hit.point, at]), from: hit.point, to: at, ...met };
 }

@@ -42,8 +42,7 @@ export function coveringPolygons(loop: readonly SideInLoop[]): Point[][] {
     if (side.width > 0) {
       polygons.push(...(place.mirroredBefore || place.mirroredAfter ? [mirroredStrip(place)] : strip(side)));
     }
-    const corner = side.seam[side.seam.length - 1]!.end;
-    if (after.clean && after.link.length > 0) polygons.push([corner, ...flattenPath(after.link, allowanceChord)]);
+    if (after.wedge.length > 0) polygons.push([...after.wedge]);
   }
   return polygons;
 }

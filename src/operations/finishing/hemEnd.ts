@@ -1,17 +1,11 @@
+import { flattenPath } from '../../geometry/flatten';
 import { pathEnd, pathStart } from '../../geometry/path';
 import { add, distance, dot, type Point, scale, subtract } from '../../geometry/point';
 import { cubic, line, type Path, reversePath, type Segment } from '../../geometry/segment';
-import { hemMirrorLeanLimit } from '../../geometry/tolerance';
+import { allowanceChord, hemMirrorLeanLimit } from '../../geometry/tolerance';
 import type { Join } from './corner';
 import { type AllowanceSide, cornerBetween } from './side';
 import { crossings, nearestCrossing, type PathPlace, placeNumber, trimPath } from './trim';
-
-/** A hem end whose allowance mirrors the side seam at the hem fold. */
-export interface HemEnd {
-  readonly join: Join;
-  /** Where the fold line, run on straight from the hem's end, meets the side's cut line. */
-  readonly foldEnd: Point;
-}
 
 /**
  * The end of a hem allowance, mirrored at the hem fold: when the hem is turned up along the tangent of the hem at its
@@ -21,7 +15,7 @@ export interface HemEnd {
  * `hem` and `side` follow one another; `hemFirst` says in which order. Null when it cannot be done (a side that leans
  * more than `hemMirrorLeanLimit` from square, or lines that do not meet): then the corner is mitred like any other.
  */
-export function mirroredHemEnd(hem: AllowanceSide, side: AllowanceSide, hemFirst: boolean): HemEnd | null {
+export function mirroredHemEnd(hem: AllowanceSide, side: AllowanceSide, hemFirst: boolean): Join | null {
   const { at, turn } = hemFirst ? cornerBetween(hem, side) : cornerBetween(side, hem);
   if (Math.abs(turn - Math.PI / 2) > hemMirrorLeanLimit) return null;
   if (hemFirst ? hem.moved.foldsAtEnd || side.moved.foldsAtStart : hem.moved.foldsAtStart || side.moved.foldsAtEnd)
@@ -37,6 +31,7 @@ export function mirroredHemEnd(hem: AllowanceSide, side: AllowanceSide, hemFirst
   const foldLine = line(add(at, scale(outward, -reach)), add(at, scale(outward, reach)));
   const atFold = nearestCrossing([foldLine], longUpSide);
   if (!atFold || atFold.onAfter.segment > upSide.length) return null;
+  // Where the fold line, run on straight from the hem's end, meets the side's cut line.
   const foldEnd = atFold.point;
 
   const mirrored = trimPath(longUpSide, atFold.onAfter, null, foldEnd).map((s) => mirrorSegment(s, at, outward));
@@ -53,19 +48,18 @@ export function mirroredHemEnd(hem: AllowanceSide, side: AllowanceSide, hemFirst
   const outbound: Path = [...runOn, ...reversePath(down), ...runDown];
   const from = onHem ? atDepth.point : pathEnd(hemOutbound);
   const to = onSide ? foldEnd : pathStart(upSide);
-  return {
-    foldEnd,
-    join: hemFirst
-      ? { tail: onHem, head: onSide, link: outbound, from, to, clean: true }
-      : {
-          tail: onSide && flip(onSide, upSide.length),
-          head: onHem && flip(onHem, hemOutbound.length),
-          link: reversePath(outbound),
-          from: to,
-          to: from,
-          clean: true,
-        },
-  };
+  const wedge = [at, ...flattenPath(outbound, allowanceChord)];
+  return hemFirst
+    ? { tail: onHem, head: onSide, link: outbound, from, to, wedge, clean: true }
+    : {
+        tail: onSide && flip(onSide, upSide.length),
+        head: onHem && flip(onHem, hemOutbound.length),
+        link: reversePath(outbound),
+        from: to,
+        to: from,
+        wedge,
+        clean: true,
+      };
 }
 
 /** The crossing met first when walking down the mirrored side. */

@@ -45,14 +45,15 @@ export function hemDeviation(fit: HemFit, run: HemRun): HemDeviation {
     const { t } = place;
     const along = arc.from + lengthTo(place.along);
     const p = segmentPointAt(arc.segment, t);
+    const likely = (along / run.length) * spans;
     // From the last foot on: the places of an arc are near one another.
     const guess = Math.min(Math.max(lastFoot + ((along - lastAlong) / run.length) * spans, 0), spans);
     if (ramped) {
       const d = segmentDerivativeAt(arc.segment, t);
       const shift = (run.outward * (run.shiftCentre + ramp * along)) / Math.hypot(d.x, d.y);
-      finder.find(p.x - shift * d.y, p.y + shift * d.x, guess);
+      finder.find(p.x - shift * d.y, p.y + shift * d.x, guess, likely);
     } else {
-      finder.find(p.x, p.y, guess);
+      finder.find(p.x, p.y, guess, likely);
     }
     lastFoot = finder.foot;
     lastAlong = along;

@@ -1,6 +1,7 @@
 import { add, scale } from '../../geometry/point';
 import { type CubicSegment, cubic } from '../../geometry/segment';
 import { pencilLine } from '../../geometry/tolerance';
+import { curveFromAxes, frameInAxes, hemAxes, targetInAxes } from './hemAxes';
 import { descend } from './hemDescent';
 import { type HemFrame, hemKernel } from './hemKernel';
 import { controlsFromCubic, splineSegments } from './hemSpline';
@@ -38,11 +39,22 @@ const leans: readonly (readonly [number, number])[] = [
   [1.5, 1.5],
 ];
 
-/** After this many rounds a start that is not yet within `hopeless` of the best is given up. */
-const trialRounds = 4;
-const hopeless = 2;
-/** A minimum on the few points within this factor of the best may still win on the exact sums. */
-const rivalFactor = 1.3;
+/**
+ * How thoroughly minima are looked for. One span is drawn live and has few; with more spans there are more of them,
+ * some nearly as good as the best.
+ */
+interface Search {
+  /** After this many rounds a start that is not yet within `hopeless` of the best is given up. */
+  readonly trialRounds: number;
+  readonly hopeless: number;
+  /** A minimum on the few points within this factor of the best may still win on the exact sums. */
+  readonly rivalFactor: number;
+  /** Leaning starts are left out when the first minimum lies this near to the strips (root mean square), mm. */
+  readonly nearEnough: number;
+}
+const oneSpan: Search = { trialRounds: 4, hopeless: 2, rivalFactor: 1.3, nearEnough: pencilLine };
+const moreSpans: Search = { trialRounds: 15, hopeless: 5, rivalFactor: 2, nearEnough: 0 };
+
 /** Minima whose unknowns differ by less than this part of the hem's length are the same. */
 const sameMinimum = 0.02;
 
@@ -52,6 +64,7 @@ const equallyGood = 1e-9;
 interface Candidate {
   readonly q: Float64Array;
   readonly value: number;
+  readonly closeness: number;
 }
 
 /**
@@ -65,9 +78,16 @@ interface Candidate {
 export function fitHem(problem: HemProblem): HemFit {
   const { frame, run, handles } = problem;
   const { spans, length } = frame;
-  const candidates = roughMinima(problem);
+  const axes = hemAxes(frame, run.outward);
+  const local: LocalProblem = {
+    frame: frameInAxes(frame, axes),
+    handles,
+    points: targetInAxes(coarseTarget(run), axes),
+  };
+  const candidates = roughMinima(local);
+  const { rivalFactor } = searchFor(spans);
   const target = exactTarget(run);
-  const exact = hemKernel(frame, target);
+  const exact = hemKernel(local.frame, targetInAxes(target, axes));
   let best: HemFit | null = null;
   for (const { q, value } of candidates) {
     if (value > rivalFactor * candidates[0]!.value) break;
@@ -80,9 +100,10 @@ export function fitHem(problem: HemProblem): HemFit {
       smallestHandle: length * 1e-3,
     });
     if (best !== null && !isBetter(objective, q[0]!, best)) continue;
+    const found = { start: q[0]!, end: q[1]! };
     best = {
-      segments: splineSegments(spans, exact.controls),
-      handles: { start: q[0]!, end: q[1]! },
+      segments: curveFromAxes(splineSegments(spans, exact.controls), axes, frame, found),
+      handles: found,
       objective,
       closeness: exact.closeness(),
       target,
@@ -99,11 +120,18 @@ function isBetter(objective: number, startHandle: number, best: HemFit): boolean
   return startHandle > best.handles.start;
 }
 
+/** A hem problem in its own axes, with the few points. */
+interface LocalProblem {
+  readonly frame: HemFrame;
+  readonly handles: HemProblem['handles'];
+  readonly points: HemTarget;
+}
+
 /** Distinct minima of the functional on few points, best first. */
-function roughMinima({ frame, run, handles }: HemProblem): Candidate[] {
+function roughMinima({ frame, handles, points }: LocalProblem): Candidate[] {
   const { spans, length } = frame;
+  const { trialRounds, hopeless, nearEnough } = searchFor(spans);
   const held = heldUnknowns(handles, spans);
-  const points = coarseTarget(run);
   const kernel = hemKernel(frame, points);
   const feet = new Float64Array(points.count);
   const descent = (q: Float64Array, rounds: number): Candidate => {
@@ -115,7 +143,7 @@ function roughMinima({ frame, run, handles }: HemProblem): Candidate[] {
       longestStep: length * 0.05,
       smallestHandle: length * 1e-3,
     });
-    return { q, value };
+    return { q, value, closeness: kernel.closeness() };
   };
   const fixed = new Float64Array(2 * spans).fill(Number.NaN);
   if (handles.start !== null) fixed[0] = handles.start;
@@ -123,10 +151,14 @@ function roughMinima({ frame, run, handles }: HemProblem): Candidate[] {
 
   const linear = linearStart(frame, points, fixed);
   const middle = [Math.max(linear[0]!, length * 0.02), Math.max(linear[1]!, length * 0.02)] as const;
-  const minima = [descent(linear, 40)];
-  if (spans > 1) minima.unshift(descent(fromOneSpan({ frame, run, handles }), 40));
-  const spread = Math.sqrt(kernel.closeness() / length);
-  if (spread < pencilLine || (held[0] && held[1])) return minima;
+  const minima: Candidate[] = [];
+  const note = (found: Candidate) => {
+    if (!minima.some((known) => same(known.q, found.q, length))) minima.push(found);
+    minima.sort((a, b) => a.value - b.value);
+  };
+  note(descent(linear, 40));
+  if (spans > 1) note(descent(fromOneSpan({ frame, handles, points }), 40));
+  if (Math.sqrt(minima[0]!.closeness / length) < nearEnough || (held[0] && held[1])) return minima;
 
   const trials: Candidate[] = [];
   for (const [start, end] of leans) {
@@ -136,26 +168,28 @@ function roughMinima({ frame, run, handles }: HemProblem): Candidate[] {
   }
   for (const trial of trials) {
     if (trial.value > hopeless * minima[0]!.value || minima.some((known) => same(known.q, trial.q, length))) continue;
-    const found = descent(trial.q, 40);
-    if (!minima.some((known) => same(known.q, found.q, length))) minima.push(found);
-    minima.sort((a, b) => a.value - b.value);
+    note(descent(trial.q, 40));
   }
   return minima;
 }
 
 /** Unknowns of the spline that draws the best hem of one span, which more spans can only bring nearer. */
-function fromOneSpan({ frame, run, handles }: HemProblem): Float64Array {
+function fromOneSpan({ frame, handles, points }: LocalProblem): Float64Array {
   const { spans, start, end, startTangent, endTangent } = frame;
   const ofOneSpan = (handle: number | null) => (handle === null ? null : handle * spans);
   const [best] = roughMinima({
     frame: { ...frame, spans: 1 },
-    run,
+    points,
     handles: { start: ofOneSpan(handles.start), end: ofOneSpan(handles.end) },
   });
   const [a, b] = best!.q;
   const one = cubic(start, add(start, scale(startTangent, a!)), add(end, scale(endTangent, -b!)), end);
   const controls = controlsFromCubic(spans, one);
   return Float64Array.from([a! / spans, b! / spans, ...controls.slice(4, 2 * (spans + 1))]);
+}
+
+function searchFor(spans: number): Search {
+  return spans === 1 ? oneSpan : moreSpans;
 }
 
 function same(a: Float64Array, b: Float64Array, length: number): boolean {

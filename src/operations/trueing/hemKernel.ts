@@ -140,21 +140,10 @@ function closenessSums(workspace: CurveWorkspace, target: HemTarget): (feet: Flo
   const byTangent = new Float64Array(unknowns);
   const byFoot = new Float64Array(unknowns);
 
-  /** A foot run out to an end may have missed a nearer point inside; the fraction of the length leads back to it. */
-  function lookFurther(i: number): void {
-    const x = target.x[i]!;
-    const y = target.y[i]!;
-    const atEnd = finder.foot;
-    const far = Math.hypot(finder.bx, finder.by);
-    finder.find(x, y, target.guess[i]! * spans);
-    if (Math.hypot(finder.bx, finder.by) > far) finder.find(x, y, atEnd);
-  }
-
   return (feet, { gradient, normal, hessian }) => {
     let sum = 0;
     for (let i = 0; i < target.count; i++) {
-      finder.find(target.x[i]!, target.y[i]!, feet[i]!);
-      if (finder.atEnd) lookFurther(i);
+      finder.find(target.x[i]!, target.y[i]!, feet[i]!, target.guess[i]! * spans);
       const { foot, span, u, bx, by, dx, dy, bend } = finder;
       feet[i] = foot;
       const weight = target.weight[i]!;

@@ -39,7 +39,7 @@ export function GarmentMenu() {
         ]}
       >
         <span>
-          <span className="garment-name">{garment.name}</span>
+          <span className="garment-name">{garment.name}</span>{' '}
           <span className={`garment-saved garment-saved-${saved}`}>{savedWords[saved]}</span>
         </span>
         <DownSign />

@@ -17,7 +17,10 @@ export async function openFile(file: File, store: AppStore, bringIn: BringInStor
     return succeed(null);
   }
   // The reader is not needed until a drawing is opened.
-  const { draftFromSvg, readSvg } = await import('./svgDoor');
+  const [{ readSvg }, { draftFromSvg }] = await Promise.all([
+    import('../../exchange/svg/readSvg'),
+    import('./draftFromSvg'),
+  ]);
   const reading = readSvg(text);
   if (!reading.ok) return reading;
   const draft = draftFromSvg(reading.value, file.name);

@@ -25,7 +25,7 @@ export function CountStepper({ label, value, least, most, onCommit }: CountStepp
   };
 
   return (
-    <div className="field">
+    <div className="field field-count">
       <label className="field-label" htmlFor={id}>
         {label}
       </label>

@@ -8,6 +8,7 @@ interface LiveAngleProps {
   readonly label: string;
   /** Radians. */
   readonly value: number;
+  readonly labelHidden?: boolean;
   readonly onFocus?: () => void;
   /** The command behind the field: shows an angle while it is typed, keeps it at the end. */
   readonly set: (angle: number, mode: Mode) => Outcome<unknown>;

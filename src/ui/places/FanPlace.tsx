@@ -1,3 +1,4 @@
+import { openTogether } from '../../gestures/openingDrag';
 import { evenSlashes } from '../../operations/fan';
 import { findEdge } from '../../pattern/lookUp';
 import type { FanStep } from '../../pattern/recipe';
@@ -7,11 +8,9 @@ import { Fold } from '../controls/Fold';
 import { LiveLength } from '../controls/LiveLength';
 import { type OnTable, useOnTable } from '../onTable';
 import { useActions, useCommands } from '../storeContext';
-import { Caution } from './Caution';
 import { CentreRuleChoice } from './CentreRuleChoice';
 import { LeanList } from './LeanList';
-import { neatFan } from './neatLength';
-import { chordOf } from './openings';
+import { OpeningField } from './OpeningField';
 import { SlashList } from './SlashList';
 import { Tray } from './Tray';
 
@@ -28,14 +27,14 @@ export function FanPlace() {
 function PlaceFan({ table }: { readonly table: OnTable }) {
   const { fanOf, setFan } = useCommands();
   const { notify } = useActions();
-  const { block, version, unit } = table;
+  const { block, version } = table;
   const place = (through: boolean) => {
     const usual = fanOf(block.id);
     // A failure has set its own notice.
     if (!usual.ok) return;
     const steps = through ? throughFans(usual.value) : [usual.value];
     for (const step of steps) {
-      const placed = setFan(block.id, neatFan(step, unit));
+      const placed = setFan(block.id, step);
       if (!placed.ok) continue;
       const started = version === undefined ? placed.value.versions.at(-1) : undefined;
       if (started !== undefined) {
@@ -77,12 +76,24 @@ function throughFans(step: FanStep): readonly FanStep[] {
 
 function FanControls({ table, fan }: { readonly table: OnTable; readonly fan: FanStep }) {
   const commands = useCommands();
+  const { notify } = useActions();
   const { block, worked } = table;
   const piece = block.id;
   const first = fan.slashes[0];
-  const openings = new Set(fan.slashes.map((slash) => chordOf(slash, worked)));
   const side = findEdge(block, fan.side)?.name.toLowerCase() ?? 'side seam';
-  const children = /child|girl|boy|baby|toddler/i.test(table.garment.name);
+
+  const slashThrough = () => {
+    if (commands.setFullnessLine(piece, null).ok) return;
+    // A dart may stand in the way of these lines and not of a few less or more.
+    const steps = throughFans(fan).filter(({ slashes }) => slashes.length !== fan.slashes.length);
+    const placed = steps.find((step) => commands.setFan(piece, step).ok);
+    if (placed === undefined) return;
+    const count = placed.slashes.length;
+    notify({
+      tone: 'done',
+      sentence: `A dart was in the way, so ${count === 1 ? '1 slash line runs' : `${count} slash lines run`} right through now.`,
+    });
+  };
 
   return (
     <Tray
@@ -101,7 +112,7 @@ function FanControls({ table, fan }: { readonly table: OnTable; readonly fan: Fa
         ]}
         value={fan.fullness === null ? 'far' : 'line'}
         onChoose={(start) => {
-          if (start === 'far') commands.setFullnessLine(piece, null);
+          if (start === 'far') slashThrough();
           else {
             const usual = commands.fanOf(piece);
             const line = usual.ok ? usual.value.fullness : null;
@@ -126,10 +137,11 @@ function FanControls({ table, fan }: { readonly table: OnTable; readonly fan: Fa
           onCommit={(count) => commands.setSlashCount(piece, count)}
         />
         {first !== undefined && (
-          <LiveLength
-            label={openings.size > 1 ? 'Opening for all (now uneven)' : 'Opening, each'}
-            value={chordOf(first, worked)}
-            set={(length, mode) => commands.setOpeningForAll(piece, length, mode)}
+          <OpeningField
+            label={openTogether(fan) ? 'Opening, each' : 'Opening for all (now uneven)'}
+            piece={piece}
+            slash={first}
+            all
           />
         )}
       </div>
@@ -156,12 +168,6 @@ function FanControls({ table, fan }: { readonly table: OnTable; readonly fan: Fa
       <button type="button" className="button button-plain" onClick={() => commands.setFan(piece, null)}>
         Take the fan away
       </button>
-      {children && (
-        <Caution>
-          For children: no cords at hood or neck, and fullness takes sleepwear out of the tight-fitting rules. Local
-          rules decide.
-        </Caution>
-      )}
     </Tray>
   );
 }

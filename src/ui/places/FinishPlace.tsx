@@ -118,6 +118,10 @@ function FinishControls({ table, step }: { readonly table: OnTable; readonly ste
         Take the allowances away
       </button>
       <Caution>Keep loose hems and wide sleeves away from flames and machines.</Caution>
+      <p className="tray-note">
+        For a child: no cords at hood or neck, and fullness takes sleepwear out of the tight-fitting rules. Your local
+        rules decide.
+      </p>
     </Tray>
   );
 }

@@ -1,5 +1,5 @@
-import { defaultTrue } from '../../operations/true';
 import type { TrueStep } from '../../pattern/recipe';
+import { usualTrue } from '../../store/usualSteps';
 import { ChoiceGroup } from '../controls/ChoiceGroup';
 import { CountStepper } from '../controls/CountStepper';
 import { Fold } from '../controls/Fold';
@@ -7,7 +7,6 @@ import { LiveLength } from '../controls/LiveLength';
 import { type OnTable, useOnTable } from '../onTable';
 import { useActions, useAppStore, useCommands } from '../storeContext';
 import { matchedSentence } from './matchedSentence';
-import { neatTrue } from './neatLength';
 import { partnersOf } from './partners';
 import { Tray } from './Tray';
 
@@ -37,7 +36,7 @@ export function TruePlace() {
         <button
           type="button"
           className="button button-main button-wide"
-          onClick={() => setTrue(table.block.id, neatTrue(defaultTrue(), table.unit))}
+          onClick={() => setTrue(table.block.id, usualTrue(table.unit))}
         >
           True this piece
         </button>

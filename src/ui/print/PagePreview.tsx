@@ -70,7 +70,8 @@ function Pages({ plan, desk }: { readonly plan: PagePlan; readonly desk: PrintDe
         const name = pageName(planned);
         return (
           <li key={name}>
-            <button type="button" aria-label={`Look closely at ${name}`} onClick={() => desk.choose({ page: index })}>
+            <button type="button" onClick={() => desk.choose({ page: index })}>
+              <span className="unseen">Look closely at </span>
               <PageFigure drawing={drawing} label={name} thinnest={1} />
             </button>
             <span className="quiet">{name}</span>

@@ -85,6 +85,8 @@ function Peg({ hanging, scale, garment, version }: PegProps) {
   const down = hanging.version === active;
   const ghosted = ghost === ghostId;
   const sweep = hanging.sweep === null ? 'no hem' : formatLength(hanging.sweep, garment.unit);
+  // What is seen comes first and in one piece, so that whoever speaks to the page can say what they read.
+  const spoken = hanging.sweep === null ? `${name}, no hem` : `${name}, ${sweep} hem sweep`;
   const remove = () => {
     if (version !== undefined && deleteVersion(version.id).ok) {
       notify({ tone: 'done', sentence: `“${version.name}” is off the rack; undo hangs it back.` });
@@ -105,14 +107,13 @@ function Peg({ hanging, scale, garment, version }: PegProps) {
         type="button"
         className="rack-take"
         aria-pressed={down}
-        aria-label={`${name}, hem sweep ${sweep}. ${down ? 'On the table' : 'Take down'}`}
+        aria-label={`${spoken}. ${down ? 'On the table' : 'Take down'}`}
         onClick={() => takeDown(hanging.version)}
       >
         <span className="rack-figure">
           <RackOutline pieces={hanging.pieces} scale={scale} />
         </span>
-        <span className="rack-name">{name}</span>
-        <span className="rack-sweep">{sweep}</span>
+        <span className="rack-name">{name}</span> <span className="rack-sweep">{sweep}</span>
       </button>
       <div className="rack-tools">
         <button

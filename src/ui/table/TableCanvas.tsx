@@ -2,7 +2,6 @@ import { useEffect, useRef } from 'react';
 import { type MountedTable, mountTable } from '../../render/mountTable';
 import { FitSign, TapeSign } from '../controls/icons';
 import { useActions, useApp, useAppStore, useBringInStore } from '../storeContext';
-import { keepInView } from './keepInView';
 import './table.css';
 
 /** The sheet itself is painted outside React; here it gets its place, its name, and the line that says what it says. */
@@ -29,9 +28,7 @@ export function TableCanvas({ hidden }: { readonly hidden: boolean }) {
       },
     });
     table.current = mounted;
-    const stopKeeping = keepInView(store, bringIn, mounted, canvas.current);
     return () => {
-      stopKeeping();
       table.current = null;
       mounted.destroy();
     };

@@ -1,0 +1,15 @@
+/**
+ * `npm run bench`. Bundles the benchmark as production code is bundled before it runs: code that is loaded file by file
+ * pays for every import at every call, which is not what a maker's browser runs.
+ */
+import { pathToFileURL } from 'node:url';
+import { build } from 'vite';
+
+const outDir = 'node_modules/.cache/hingeline-bench';
+await build({
+  configFile: false,
+  publicDir: false,
+  logLevel: 'warn',
+  build: { ssr: 'tests/bench/main.ts', outDir, emptyOutDir: true, target: 'es2022' },
+});
+await import(pathToFileURL(`${outDir}/main.js`).href);
