@@ -38,8 +38,7 @@ const below: Readonly<Record<string, readonly string[]>> = {
 /** Packages that only one place may import, so that each is wrapped once. */
 const wrappedIn: Readonly<Record<string, RegExp>> = {
   jspdf: /^print\//,
-  paper: /^(render|geometry\/external)\//,
-  'bezier-js': /^geometry\/external\//,
+  paper: /^render\//,
   idb: /^storage\//,
   react: /^(ui\/|main\.tsx$)/,
   'react-dom': /^(ui\/|main\.tsx$)/,

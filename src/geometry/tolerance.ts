@@ -146,6 +146,9 @@ export const notchReach = 10;
 /** mm. A corner named this near to a point of the outline is that point. */
 export const cornerSnap = 0.01;
 
+/** mm. A blend with a leg shorter than this leaves the corner as it is; smaller cannot be cut. */
+export const shortestBlend = 1;
+
 /** mm. A centre line whose points lie this near to one line is straight; half a hairline. */
 export const straightEdge = 0.05;
 

@@ -45,14 +45,17 @@ export function planFan(piece: Piece, step: FanStep): Outcome<SpreadPlan> {
 function checkSlashes(step: FanStep): Failure | null {
   const { slashes, fullness, sideTurn } = step;
   for (const [index, { across, tilt, opening }] of slashes.entries()) {
-    const name = slashName(index);
     if (!(across > 0 && across < 1)) {
+      const name = slashName(index);
       return fail('slash-off-piece', `Slash ${name} must stand between the centre line and the side. Move it.`);
     }
-    if (!(Math.abs(tilt) < Math.PI / 2)) return tooSteep(`Slash ${name}`);
+    if (!(Math.abs(tilt) < Math.PI / 2)) return tooSteep(`Slash ${slashName(index)}`);
     const before = slashes[index - 1];
     if (before !== undefined && before.across === across) {
-      return fail('slashes-coincide', `Slash ${slashName(index - 1)} and ${name} stand at the same place. Move one.`);
+      return fail(
+        'slashes-coincide',
+        `Slash ${slashName(index - 1)} and ${slashName(index)} stand at the same place. Move one.`,
+      );
     }
     if (before !== undefined && before.across > across) {
       return fail('slashes-out-of-order', 'The slash lines are not in order from the centre line to the side.');
@@ -60,7 +63,7 @@ function checkSlashes(step: FanStep): Failure | null {
     if (fullness !== null && opening.measure === 'chord' && opening.far !== 0) {
       return fail(
         'far-opening-with-fullness-line',
-        `Slash ${name} ends on the fullness line and is hinged there, so only its hem end can open. Take the fullness line away to open both ends.`,
+        `Slash ${slashName(index)} ends on the fullness line and is hinged there, so only its hem end can open. Take the fullness line away to open both ends.`,
       );
     }
   }

@@ -6,7 +6,6 @@ import { line, type Path, type Segment } from '../geometry/segment';
 import { allowanceChord, cutLineCheckChord, samePoint } from '../geometry/tolerance';
 import type { Piece } from '../pattern/piece';
 import type { FinishStep } from '../pattern/recipe';
-import { type LengthUnit, mmPerUnit } from '../units/length';
 import { type Join, joinSides } from './finishing/corner';
 import { coveringPolygons, mirroredStrip, type SideInLoop } from './finishing/coverage';
 import { mirroredHemEnd } from './finishing/hemEnd';
@@ -19,13 +18,9 @@ import { unite } from './finishing/unite';
 import { edgeAllowances } from './finishing/widths';
 import type { CutLine } from './worked';
 
-/**
- * The usual allowances on the maker's own tape: seam 15 mm, or 5/8 in on an inch tape (the home seam: Wikipedia, "Seam
- * allowance"); hem 20 mm, or 3/4 in (ours); hem ends mirrored.
- */
-export function defaultFinish(unit: LengthUnit = 'cm'): FinishStep {
-  const [seam, hem] = unit === 'in' ? [(5 / 8) * mmPerUnit.in, (3 / 4) * mmPerUnit.in] : [15, 20];
-  return { kind: 'finish', seam, hem, byEdge: {}, mirrorHemEnds: true };
+/** Seam 15 mm (the home seam: Wikipedia, "Seam allowance", 5/8 in or 1.5 cm), hem 20 mm (ours), hem ends mirrored. */
+export function defaultFinish(): FinishStep {
+  return { kind: 'finish', seam: 15, hem: 20, byEdge: {}, mirrorHemEnds: true };
 }
 
 /**

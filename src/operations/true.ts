@@ -50,9 +50,6 @@ export function trueFanned(fanned: FannedPiece, step: TrueStep, fanStep: FanStep
   const sides = readSides(fanned, fanStep);
   if (!sides.ok) return sides;
   const { outward, hem } = sides.value;
-  if (!hem.some(({ origin }) => origin.kind === 'own')) {
-    return fail('hem-lost', `Nothing is left of the hem of “${fanned.source.name}”. Open the slash lines less.`);
-  }
   const guards = fanned.marks.darts.filter(({ edge }) => edge === fanStep.side).flatMap(({ legs }) => legs);
   const centre = trueCentre(sides.value, step.hem, fanStep.centre);
   const side = trueSide(sides.value, {
@@ -66,6 +63,9 @@ export function trueFanned(fanned: FannedPiece, step: TrueStep, fanStep: FanStep
     return fail('drop-too-far', 'The hem is taken up further than the edge is long. Take it up less.');
   }
   const run = hemRun(hem, fanned.cuts, { outward, centre: centre.shift, side: side.shift });
+  if (run.arcs.length === 0) {
+    return fail('hem-lost', `Nothing is left of the hem of “${fanned.source.name}”. Open the slash lines less.`);
+  }
   const curve = trueHem(
     sides.value,
     { centre: centre.corner, down: centre.down, side: side.corner, up: side.up },

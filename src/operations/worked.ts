@@ -120,7 +120,7 @@ export interface TrueReport {
   readonly cornerCentre: number;
   readonly cornerSide: number;
   readonly area: number;
-  /** Total turning of the hem, for hem allowance arithmetic. */
+  /** Total turning of the hem and its largest curvature, positive outward (convex), for hem allowance arithmetic. */
   readonly hemTurning: number;
   readonly hemCurvatureMax: number;
   readonly warnings: readonly string[];

@@ -1,12 +1,18 @@
 import type { Bounds } from '../geometry/bounds';
-import type { Point } from '../geometry/point';
+import { add, type Point } from '../geometry/point';
 import { type Ink, inkBounds, shiftInk } from './ink';
-import { type Cell, CellSet, inkedCells, type TileGrid } from './tileGrid';
+import { addCellsInside, type Cell, CellSet, inkedCells, type TileGrid } from './tileGrid';
 
 /** Where a piece lies on the sheet, and the pages it needs. */
 export interface Placement {
   readonly shift: Point;
   readonly cells: readonly Cell[];
+}
+
+/** What a piece needs of the paper: where it puts ink, and its cut line as points (none for what is not cut out). */
+export interface Footprint {
+  readonly ink: Ink;
+  readonly outline: readonly Point[];
 }
 
 export interface Packing {
@@ -26,10 +32,10 @@ const triesPerAxis = 5;
  * Lays pieces on the grid of pages, never turned. Each piece gets a block of pages of its own, in the position that
  * needs fewest; only when laying pieces beside each other on common pages saves paper do they share pages.
  */
-export function packPieces(inks: readonly Ink[], grid: TileGrid): Packing {
-  const own = ownBlocks(inks, grid);
-  if (inks.length < 2) return { placements: own, shared: false };
-  const common = commonSheet(inks, grid, pageCount(own));
+export function packPieces(pieces: readonly Footprint[], grid: TileGrid): Packing {
+  const own = ownBlocks(pieces, grid);
+  if (pieces.length < 2) return { placements: own, shared: false };
+  const common = commonSheet(pieces, grid, pageCount(own));
   return common ? { placements: common, shared: true } : { placements: own, shared: false };
 }
 
@@ -40,8 +46,19 @@ function pageCount(placements: readonly Placement[]): number {
   return all.size;
 }
 
-function ownBlocks(inks: readonly Ink[], grid: TileGrid): Placement[] {
-  const blocks = inks.map((ink) => bestBlock(ink, grid));
+/** The pages a shifted piece needs: those with ink, and those that lie inside it, so that its paper has no holes. */
+function neededCells({ ink, outline }: Footprint, shift: Point, grid: TileGrid): readonly Cell[] {
+  const cells = inkedCells(shiftInk(ink, shift), grid);
+  addCellsInside(
+    cells,
+    outline.map((p) => add(p, shift)),
+    grid,
+  );
+  return cells.inOrder();
+}
+
+function ownBlocks(pieces: readonly Footprint[], grid: TileGrid): Placement[] {
+  const blocks = pieces.map((piece) => bestBlock(piece, grid));
   const total = blocks.reduce((sum, b) => sum + b.rows * b.columns, 0);
   const widest = Math.max(...blocks.map((b) => b.columns));
   const limit = Math.max(widest, Math.ceil(Math.sqrt(total) * 1.4));
@@ -73,15 +90,15 @@ interface Block {
 }
 
 /** The position of one piece on cells counted from row 0, column 0 that needs fewest pages. */
-function bestBlock(ink: Ink, grid: TileGrid): Block {
-  const bounds = inkBounds(ink);
+function bestBlock(piece: Footprint, grid: TileGrid): Block {
+  const bounds = inkBounds(piece.ink);
   const across = positions(bounds.maxX - bounds.minX, grid.pitchX, grid.overlap);
   const down = positions(bounds.maxY - bounds.minY, grid.pitchY, grid.overlap);
   let best: Block | null = null;
   for (const y of down.starts) {
     for (const x of across.starts) {
       const shift = { x: x - bounds.minX, y: y - bounds.minY };
-      const cells = inkedCells(shiftInk(ink, shift), grid).inOrder();
+      const cells = neededCells(piece, shift, grid);
       if (!best || cells.length < best.cells.length) {
         best = { rows: down.count, columns: across.count, shift, cells };
       }
@@ -101,9 +118,9 @@ function positions(length: number, pitch: number, overlap: number): { count: num
 }
 
 /** Pieces side by side on shelves over common pages; null unless that needs fewer pages than `limit`. */
-function commonSheet(inks: readonly Ink[], grid: TileGrid, limit: number): Placement[] | null {
-  const bounds = inks.map(inkBounds);
-  const order = inks.map((_, i) => i).sort((a, b) => height(bounds[b]!) - height(bounds[a]!) || a - b);
+function commonSheet(pieces: readonly Footprint[], grid: TileGrid, limit: number): Placement[] | null {
+  const bounds = pieces.map(({ ink }) => inkBounds(ink));
+  const order = pieces.map((_, i) => i).sort((a, b) => height(bounds[b]!) - height(bounds[a]!) || a - b);
   const widest = Math.max(...bounds.map(width));
   const widthSum = bounds.reduce((sum, b) => sum + width(b) + gap, 0);
   const least = Math.max(1, Math.ceil((widest + 2 * clearance - grid.overlap) / grid.pitchX));
@@ -113,9 +130,9 @@ function commonSheet(inks: readonly Ink[], grid: TileGrid, limit: number): Place
   let bestSpan = 0;
   for (let columns = least; columns <= Math.min(most, least + 7); columns++) {
     const shifts = shelves(order, bounds, columns * grid.pitchX + grid.overlap, grid);
-    const placements = inks.map((ink, i) => ({
+    const placements = pieces.map((piece, i) => ({
       shift: shifts[i]!,
-      cells: inkedCells(shiftInk(ink, shifts[i]!), grid).inOrder(),
+      cells: neededCells(piece, shifts[i]!, grid),
     }));
     const count = pageCount(placements);
     const span = spanOf(placements);

@@ -1,4 +1,5 @@
 import type { Bounds } from '../geometry/bounds';
+import { flattenPath } from '../geometry/flatten';
 import { fail, type Outcome, succeed } from '../geometry/outcome';
 import type { Point } from '../geometry/point';
 import { movePath, shiftBy } from '../geometry/rigidMove';
@@ -7,7 +8,8 @@ import { shifted } from './draw';
 import type { DrawnItem } from './drawing';
 import { type Ink, inkBounds, inkOf, shiftInk } from './ink';
 import { type Join, joinsOf } from './joins';
-import { packPieces } from './packing';
+import { letterWarnings } from './letterWarnings';
+import { type Footprint, packPieces } from './packing';
 import { checkSettings, isWideSheet, type PrintSettings } from './paper';
 import { drawPiece } from './pieceDrawing';
 import { labelItems } from './pieceLabel';
@@ -25,7 +27,7 @@ export interface PagePlan {
   readonly joins: readonly Join[];
   /** In the order they are printed. */
   readonly pages: readonly PlannedPage[];
-  /** Pages inside the outer rectangle of each block that would have been blank. */
+  /** Pages inside the outer rectangle of each block that lie outside every piece, and so would have been blank. */
   readonly blankPagesLeftOut: number;
   /** Sentences worth showing before printing. */
   readonly warnings: readonly string[];
@@ -53,11 +55,15 @@ export interface SheetItem {
   readonly block: number;
 }
 
+/** Chords that stand for a cut line when asking which pages lie inside it, mm. */
+const outlineChord = 0.5;
+
 /** More pages than anyone would tape together: a slip of the unit. */
 const mostPages = 600;
 
 /**
- * Lays pieces out on pages of the chosen paper: packed, cut into tiles, blank tiles left out, labelled and joined.
+ * Lays pieces out on pages of the chosen paper: packed, cut into tiles, tiles outside every piece left out, labelled
+ * and joined.
  * Sheet and page coordinates are mm, y down. Refuses unusable paper settings, no pieces, and absurd page counts.
  */
 export function planPages(pieces: readonly PrintablePiece[], settings: PrintSettings): Outcome<PagePlan> {
@@ -69,15 +75,20 @@ export function planPages(pieces: readonly PrintablePiece[], settings: PrintSett
   const drawings = pieces.map(drawPiece);
   const wide = isWideSheet(settings);
   const squares = wide ? testSquareItems({ x: 0, y: 0 }, 'down') : [];
-  const inks: Ink[] = drawings.map((d) => inkOf(d.items));
-  const tooLarge = inks.findIndex((ink) => roughPages(ink, grid) > mostPages);
+  const prints = drawings.map(
+    (d): Footprint => ({
+      ink: inkOf(d.items),
+      outline: flattenPath(d.outer, outlineChord).slice(0, -1),
+    }),
+  );
+  const tooLarge = prints.findIndex(({ ink }) => roughPages(ink, grid) > mostPages);
   if (tooLarge >= 0) {
     return fail(
       'piece-too-large',
       `${pieces[tooLarge]!.piece.name} would need more than ${mostPages} pages. Check its size, or choose larger paper.`,
     );
   }
-  const packing = packPieces(wide ? [...inks, inkOf(squares)] : inks, grid);
+  const packing = packPieces(wide ? [...prints, { ink: inkOf(squares), outline: [] }] : prints, grid);
 
   const sheet: SheetItem[] = [];
   const put = (item: DrawnItem, owner: number) =>
@@ -87,7 +98,7 @@ export function planPages(pieces: readonly PrintablePiece[], settings: PrintSett
     const { shift, cells } = packing.placements[i]!;
     for (const item of drawing.items) put(shifted(item, shift), i);
     const inside = drawing.inside.map((p) => ({ x: p.x + shift.x, y: p.y + shift.y }));
-    const obstacles = shiftInk(inkOf(drawing.items), shift);
+    const obstacles = shiftInk(prints[i]!.ink, shift);
     for (const item of labelItems(printable, inside, obstacles, shift, grid, cells)) put(item, i);
     return { printable, shift, cells, outer: movePath(shiftBy(shift), drawing.outer) };
   });
@@ -107,9 +118,10 @@ export function planPages(pieces: readonly PrintablePiece[], settings: PrintSett
     joins: joinsOf(blocks, grid),
     pages: wide ? tiles : [{ kind: 'first' }, ...tiles],
     blankPagesLeftOut: blocks.reduce((sum, cells) => sum + blanksAmong(cells), 0),
-    warnings: pieces.flatMap((p) =>
-      p.piece.grainline ? [] : [`${p.piece.name} has no grainline: it prints without one.`],
-    ),
+    warnings: [
+      ...pieces.flatMap((p) => (p.piece.grainline ? [] : [`${p.piece.name} has no grainline: it prints without one.`])),
+      ...letterWarnings(pieces),
+    ],
   });
 }
 

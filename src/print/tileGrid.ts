@@ -1,6 +1,8 @@
 import type { Bounds } from '../geometry/bounds';
+import type { Point } from '../geometry/point';
 import { type Ink, inkBounds } from './ink';
 import { type PrintSettings, pageSize } from './paper';
+import { isInside } from './roomFor';
 
 /**
  * How a sheet is cut into pages. The sheet is a grid of cells, `pitchX` by `pitchY` mm, cell (row 0, column 0) with its
@@ -93,6 +95,22 @@ export function inkedCells(ink: Ink, grid: TileGrid): CellSet {
   }
   joinCorners(cells);
   return cells;
+}
+
+/**
+ * Adds the cells that lie inside a closed outline without a line of ink in their own. Told by the middle of the cell,
+ * which is enough: no ink comes farther into such a cell than half the overlap.
+ */
+export function addCellsInside(cells: CellSet, outline: readonly Point[], grid: TileGrid): void {
+  const inked = cells.inOrder();
+  const rows = inked.map((cell) => cell.row);
+  const columns = inked.map((cell) => cell.column);
+  for (let row = Math.min(...rows); row <= Math.max(...rows); row++) {
+    for (let column = Math.min(...columns); column <= Math.max(...columns); column++) {
+      const middle = { x: (column + 0.5) * grid.pitchX, y: (row + 0.5) * grid.pitchY };
+      if (!cells.has(row, column) && isInside(middle, outline)) cells.add(row, column);
+    }
+  }
 }
 
 /** Adds a cell wherever two parts of the set touch only at a corner, so that every page can be joined by an edge. */

@@ -1,4 +1,5 @@
 import { type Bounds, boundsMeet } from '../geometry/bounds';
+import { flattenPath } from '../geometry/flatten';
 import { type Point, subtract } from '../geometry/point';
 import type { Segment } from '../geometry/segment';
 import { shifted, stroke, strokeLine, words } from './draw';
@@ -8,6 +9,7 @@ import { joinMarkItems } from './joinMarkItems';
 import type { Join } from './joins';
 import { cornerCheckItems, pageNameItems } from './pageFurniture';
 import type { PagePlan, PlannedPage } from './pagePlan';
+import { isInside } from './roomFor';
 import { layStyle, trimStyle } from './styles';
 import { type Cell, cellBounds, cellName, printedBounds } from './tileGrid';
 
@@ -25,7 +27,8 @@ export function tileItems(plan: PagePlan, page: PlannedPage & { readonly kind: '
   const ink: Ink = inkOf(pattern);
   const joins = plan.joins.flatMap((join) => joinItems(join, page.cell, core, printed));
   const check = cornerCheckItems(core, ink);
-  const name = pageNameItems(plan, page, core, [...ink, ...inkOf(check)]);
+  const inside = ink.length === 0 ? insideItems(plan, core) : [];
+  const name = pageNameItems(plan, page, core, [...ink, ...inkOf([...check, ...inside])]);
   const box: Bounds = {
     minX: printed.minX + toPage.x,
     minY: printed.minY + toPage.y,
@@ -36,9 +39,17 @@ export function tileItems(plan: PagePlan, page: PlannedPage & { readonly kind: '
     {
       kind: 'group',
       box,
-      items: [...joins, ...check, ...name, ...pattern].map((item) => shifted(item, toPage)),
+      items: [...joins, ...check, ...inside, ...name, ...pattern].map((item) => shifted(item, toPage)),
     },
   ];
+}
+
+/** On a page without any line of a piece, what it is for: without a word it would be taken for a blank. */
+function insideItems(plan: PagePlan, core: Bounds): DrawnItem[] {
+  const middle = { x: (core.minX + core.maxX) / 2, y: (core.minY + core.maxY) / 2 };
+  const piece = plan.pieces.find(({ outer }) => isInside(middle, flattenPath(outer, 0.5)));
+  if (!piece) return [];
+  return [words(`inside ${piece.printable.piece.name}`, middle, 5, { align: 'middle', tone: 'soft' })];
 }
 
 /** Of a solid line only the stretches near the page; dashed lines stay whole so that their dashes meet across joins. */

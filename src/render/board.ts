@@ -37,6 +37,8 @@ interface Sign {
   readonly angle: number;
   /** Signs are drawn in CSS pixels, words already in device pixels. */
   readonly scale: number;
+  /** Pixels per mm from which on it is shown. */
+  readonly fromZoom: number;
   readonly crowd: Crowd | null;
 }
 
@@ -133,6 +135,7 @@ export function createBoard(canvas: HTMLCanvasElement, tokens: Tokens, spare: nu
         at: glyph.at,
         angle: glyph.angle,
         scale: brush.ratio,
+        fromZoom: 0,
         crowd: glyph.crowd ?? null,
       })),
       ...drawing.labels.map((label) => ({
@@ -140,6 +143,7 @@ export function createBoard(canvas: HTMLCanvasElement, tokens: Tokens, spare: nu
         at: label.at,
         angle: 0,
         scale: 1,
+        fromZoom: label.fromZoom ?? 0,
         crowd: label.crowd ?? null,
       })),
     ];
@@ -155,7 +159,9 @@ export function createBoard(canvas: HTMLCanvasElement, tokens: Tokens, spare: nu
     const origin = screenAt(camera, view, kept.offset);
     kept.lines.matrix = new scope.Matrix(scale, 0, 0, scale, origin.left * ratio, origin.top * ratio);
     const lastShown = new Map<string, ScreenPoint>();
-    for (const { item, at, angle, scale: size, crowd } of kept.signs) {
+    for (const { item, at, angle, scale: size, fromZoom, crowd } of kept.signs) {
+      item.visible = camera.pixelsPerMm >= fromZoom;
+      if (!item.visible) continue;
       const there = screenAt(camera, view, tablePoint(at.x + kept.offset.across, at.y + kept.offset.down));
       if (crowd !== null) {
         const last = lastShown.get(crowd.name);

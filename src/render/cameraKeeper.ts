@@ -44,8 +44,6 @@ export function createCameraKeeper(mayGlide: () => boolean): CameraKeeper {
   let view: ViewSize | null = null;
   /** The last camera set here; any other camera is the maker's own. */
   let own: Camera | null = null;
-  /** Whether everything was in view the last time. */
-  let sawAll = false;
   let glide: Glide | null = null;
   let asked = false;
 
@@ -56,7 +54,6 @@ export function createCameraKeeper(mayGlide: () => boolean): CameraKeeper {
 
   function arrive(to: Camera) {
     glide = null;
-    sawAll = true;
     return set(to, false);
   }
 
@@ -69,18 +66,17 @@ export function createCameraKeeper(mayGlide: () => boolean): CameraKeeper {
       const changed = now.layout !== layout || now.view !== view;
       const wasAsked = asked;
       const resized = now.view !== view;
-      const sawAllBefore = sawAll;
-      const seesAll = isInView(now.layout.pieces, now);
+      const sawAll = layout !== null && view !== null && isInView(layout.pieces, now.camera, view);
+      const seesAll = isInView(now.layout.pieces, now.camera, now.view);
       thing = now.thing;
       layout = now.layout;
       view = now.view;
       asked = false;
-      sawAll = seesAll;
       const target = fitCamera(now.layout.pieces, now.view);
       if (isNew) return arrive(target);
       if (now.camera !== own) {
         glide = null;
-        own = wasAsked || (changed && sawAllBefore && !seesAll) ? now.camera : null;
+        own = wasAsked || (changed && sawAll && !seesAll) ? now.camera : null;
       }
       if (own === null) return { camera: null, more: false };
       const wanted = wasAsked || (changed && !(seesAll && isLargeEnough(now, target)));
@@ -96,7 +92,7 @@ export function createCameraKeeper(mayGlide: () => boolean): CameraKeeper {
   };
 }
 
-function isInView(bounds: Bounds, { camera, view }: KeeperView): boolean {
+function isInView(bounds: Bounds, camera: Camera, view: ViewSize): boolean {
   const first = screenAt(camera, view, tablePoint(bounds.minX, bounds.minY));
   const last = screenAt(camera, view, tablePoint(bounds.maxX, bounds.maxY));
   return (

@@ -65,6 +65,8 @@ export interface Label {
   readonly align: 'left' | 'center' | 'right';
   /** Shift from `at`, CSS pixels right and down. */
   readonly shift?: readonly [number, number];
+  /** Not shown when the table is smaller than this, pixels per mm: the words would not fit where they belong. */
+  readonly fromZoom?: number;
   readonly crowd?: Crowd;
 }
 

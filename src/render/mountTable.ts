@@ -65,17 +65,21 @@ export function mountTable(canvas: HTMLCanvasElement, store: AppStore, options: 
   }
 
   function paint(time: number): void {
-    flushMoves();
     let more = false;
-    if (view.width > 0 && view.height > 0) {
-      more = keepCamera(time);
-      const now = scene();
-      const unit = now.draft?.scale.kind === 'ask' ? null : now.unit;
-      const look = { camera: now.camera, view, layout: now.layout, unit, pointer };
-      stage.show(look, baseDrawings(now), liveDrawings(now));
-      publishView(canvas, now.camera);
+    try {
+      flushMoves();
+      if (view.width > 0 && view.height > 0) {
+        more = keepCamera(time);
+        const now = scene();
+        const unit = now.draft?.scale.kind === 'ask' ? null : now.unit;
+        const look = { camera: now.camera, view, layout: now.layout, unit, pointer };
+        stage.show(look, baseDrawings(now), liveDrawings(now));
+        publishView(canvas, now.camera);
+      }
+    } finally {
+      // Also after a frame that failed, so that the next one comes.
+      frame = 0;
     }
-    frame = 0;
     if (more) markDirty();
   }
 

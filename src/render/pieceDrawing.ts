@@ -43,7 +43,7 @@ function draw(piece: ScenePiece, view: View, scene: TableScene): Drawing {
       drawFan(sketch, piece, scene.unit, tone);
       break;
     case 'true':
-      drawTrue(sketch, piece, scene.unit, tone);
+      drawTrue(sketch, piece, tone);
       break;
     case 'finish':
       drawFinish(sketch, piece, tone);
@@ -54,7 +54,9 @@ function draw(piece: ScenePiece, view: View, scene: TableScene): Drawing {
       drawMarks(sketch, piece.worked.piece, tone);
   }
   if (piece.ghost !== null) sketch.shapes.splice(firstStroke(sketch.shapes), 0, ghost(piece.ghost));
-  sketch.labels.push(...placeLabel(piece, tone.ink));
+  // Slash lines right through leave no quiet place; the piece being fanned is named beside the table.
+  const crowded = view === 'fan' && piece.active && piece.fan?.fullness === null;
+  if (!crowded) sketch.labels.push(...placeLabel(piece, tone.ink));
   return sketch;
 }
 

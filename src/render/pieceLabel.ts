@@ -15,11 +15,42 @@ import type { Ink, Label } from './drawing';
  * through.
  */
 export function placeLabel(piece: ScenePiece, ink: Ink): Label[] {
-  const at = restingPlace(piece.block, fullnessHeight(piece));
+  const { at, room } = restingPlace(piece.block, fullnessHeight(piece));
+  const { name } = piece.block;
+  const cut = cutWords(piece.block);
+  // Words may jut out a little, and the name, which tells the pieces apart, rather more.
   return [
-    { at, text: piece.block.name, ink, size: 14, bold: true, align: 'center' },
-    { at, text: cutWords(piece.block), ink: 'ink-soft', size: 11.5, align: 'center', shift: [0, 17] },
+    {
+      at,
+      text: name,
+      ink,
+      size: nameSize,
+      bold: true,
+      align: 'center',
+      fromZoom: fittingZoom(name, nameSize, room) / 2,
+    },
+    {
+      at,
+      text: cut,
+      ink: 'ink-soft',
+      size: cutSize,
+      align: 'center',
+      shift: [0, 17],
+      fromZoom: 0.7 * fittingZoom(cut, cutSize, room),
+    },
   ];
+}
+
+/** CSS pixels. */
+const nameSize = 14;
+const cutSize = 11.5;
+
+/** Half the width of a letter as a share of the letters' size, on average. */
+const halfLetter = 0.26;
+
+/** Pixels per mm at which words fit into the room to both sides of their middle, mm. */
+function fittingZoom(words: string, size: number, room: number): number {
+  return (words.length * size * halfLetter) / room;
 }
 
 function cutWords(block: BlockPiece): string {
@@ -48,23 +79,29 @@ function fullnessHeight({ fanned, fan }: ScenePiece): number | null {
   return sideHinge === null ? null : Math.round(sideHinge.y / lineStep) * lineStep;
 }
 
-const places = new WeakMap<BlockPiece, Map<number | null, Point>>();
+interface Place {
+  readonly at: Point;
+  /** Free to both sides, mm. */
+  readonly room: number;
+}
+
+const places = new WeakMap<BlockPiece, Map<number | null, Place>>();
 
 /** The quietest place inside the piece: far from outline and marks, rather high than low, above the fullness line. */
-function restingPlace(block: BlockPiece, fullness: number | null): Point {
-  const known = places.get(block) ?? new Map<number | null, Point>();
+function restingPlace(block: BlockPiece, fullness: number | null): Place {
+  const known = places.get(block) ?? new Map<number | null, Place>();
   places.set(block, known);
   const place = known.get(fullness) ?? quietestPlace(block, fullness);
   known.set(fullness, place);
   return place;
 }
 
-function quietestPlace(block: BlockPiece, fullness: number | null): Point {
+function quietestPlace(block: BlockPiece, fullness: number | null): Place {
   const outline = block.edges.flatMap((edge) => edge.path);
   const { minX, minY, maxX, maxY } = pathBounds(outline);
   const slashed = fullness === null ? [] : [line(point(minX, fullness), point(maxX, fullness))];
   const obstacles = [...outline, ...marksOf(block), ...slashed].map(squeezed);
-  let best = point((minX + maxX) / 2, (minY + maxY) / 2);
+  let best: Place = { at: point((minX + maxX) / 2, (minY + maxY) / 2), room: (maxX - minX) / 4 };
   let most = Number.NEGATIVE_INFINITY;
   for (let down = 0.12; down < 0.8; down += 0.04) {
     for (let across = 0.2; across < 0.81; across += 0.05) {
@@ -76,7 +113,7 @@ function quietestPlace(block: BlockPiece, fullness: number | null): Point {
       const worth = Math.min(room, enoughRoom) - priceOfLow * down - onStrips - Math.abs(across - 0.5);
       if (worth <= most) continue;
       most = worth;
-      best = place;
+      best = { at: place, room: room * widthOverHeight };
     }
   }
   return best;

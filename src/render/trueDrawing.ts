@@ -1,7 +1,6 @@
 import { heading } from '../geometry/point';
 import type { ScenePiece } from '../gestures/scene';
 import { hemEnds, segmentsOf, trueView } from '../gestures/trueView';
-import type { LengthUnit } from '../pattern/garment';
 import { fill, type Sketch, stroke } from './drawing';
 import { drawMarks, drawOutline, type Tone } from './marksOnPiece';
 
@@ -9,7 +8,7 @@ import { drawMarks, drawOutline, type Tone } from './marksOnPiece';
 const squareWithin = 0.0018;
 
 /** The trued piece over its strips: their hems faint, the new hem and the blended side seam in the accent. */
-export function drawTrue(sketch: Sketch, piece: ScenePiece, _unit: LengthUnit, tone: Tone): void {
+export function drawTrue(sketch: Sketch, piece: ScenePiece, tone: Tone): void {
   const { worked, fanned, fan } = piece;
   const view = trueView(worked, fan);
   sketch.shapes.push(fill([worked.piece.edges.flatMap((edge) => edge.path)], 'sheet'));

@@ -56,7 +56,8 @@ export function openStorage(options: StorageOptions = {}): Storage {
   async function attempt<T>(work: (database: Database) => Promise<Outcome<T>>): Promise<Outcome<T>> {
     try {
       const open = await database();
-      if (box) await bringInLastMoment(open, box);
+      // Without room for it, it stays where it is; that must not keep anyone from what was saved before.
+      if (box) await bringInLastMoment(open, box).catch(() => {});
       return await work(open);
     } catch (error) {
       return explain(error);
@@ -76,6 +77,8 @@ export function openStorage(options: StorageOptions = {}): Storage {
     saveAtOnce: (garment) => box !== null && putDown(box, { text: writeProject(garment), saved: now() }),
     loadGarment: (id) =>
       attempt(async (open) => {
+        const left = box && stillLeft(box, id);
+        if (left) return succeed(left);
         const record = await open.get('garments', id);
         if (!record) return notThere;
         const read = readProject(record.text);
@@ -151,24 +154,32 @@ async function bringInLastMoment(open: Database, box: Box): Promise<void> {
   const read = readProject(left.text);
   if (read.ok) {
     const title = await open.get('titles', read.value.id);
-    if (title?.damaged) await keepDamaged(open, title.id, left.saved);
-    if (!title || title.saved < left.saved) await write(open, titleOf(read.value, left.saved), left.text);
+    if (!title || title.saved < left.saved) {
+      await keepDamaged(open, read.value.id, left.saved);
+      await write(open, titleOf(read.value, left.saved), left.text);
+    }
   } else {
     await open.add('kept', { garment: '', kept: left.saved, text: left.text });
   }
   clearAway(box);
 }
 
-/** Puts the bytes of a record that is known to be damaged aside, before they are written over. */
+/** The garment that a closing page put down and that has found no room in the database yet; null for any other. */
+function stillLeft(box: Box, id: string): Garment | null {
+  const left = lookAt(box);
+  const read = left && readProject(left.text);
+  return read?.ok && read.value.id === id ? read.value : null;
+}
+
+/** Puts the bytes of a record that cannot be read aside, before they are written over. */
 async function keepDamaged(open: Database, id: string, kept: string): Promise<void> {
   const change = open.transaction(['garments', 'titles', 'kept'], 'readwrite');
   const keep = async () => {
+    const record = await change.objectStore('garments').get(id);
+    if (!record || readProject(record.text).ok) return;
+    await change.objectStore('kept').add({ garment: id, kept, text: record.text });
     const title = await change.objectStore('titles').get(id);
-    const record = title?.damaged ? await change.objectStore('garments').get(id) : undefined;
-    if (title && record) {
-      await change.objectStore('kept').add({ garment: id, kept, text: record.text });
-      await change.objectStore('titles').put({ ...title, damaged: false });
-    }
+    if (title) await change.objectStore('titles').put({ ...title, damaged: false });
   };
   await Promise.all([keep(), change.done]);
 }

@@ -1,4 +1,5 @@
 import { writeProject } from '../exchange/project/projectFile';
+import type { Failure } from '../geometry/outcome';
 import type { Garment } from '../pattern/garment';
 import type { Session } from '../storage/database';
 import type { Storage } from '../storage/storage';
@@ -34,6 +35,8 @@ interface Desk {
   saved: Garment | null;
   /** false while another tab has the garment. */
   mayWrite: boolean;
+  /** false until it is known what is stored: nothing is written over it before. */
+  known: boolean;
 }
 
 /**
@@ -50,11 +53,30 @@ export function attachAutosave(store: AppStore, storage: Storage, options: Autos
   let failing = false;
   let timer: ReturnType<typeof setTimeout> | undefined;
   let work: Promise<void> = Promise.resolve();
+  let stopped = false;
 
-  /** Runs jobs one after the other, so that saves and changes of garment never overtake each other. */
+  /**
+   * Runs jobs one after the other, so that saves and changes of garment never overtake each other. A job that something
+   * listening to the store breaks off is done again later: it must not be the last one.
+   */
   function inTurn(job: () => Promise<void>): Promise<void> {
-    work = work.then(job);
+    work = work.then(job).catch((error: unknown) => {
+      globalThis.reportError?.(error);
+      tryLater(job);
+    });
     return work;
+  }
+
+  function tryLater(job: () => Promise<void>): void {
+    setTimeout(() => {
+      if (!stopped) void inTurn(job);
+    }, retry);
+  }
+
+  function tellFailure(sentence: string): void {
+    actions.markSaved('failed');
+    if (!failing) actions.notify({ tone: 'warning', sentence });
+    failing = true;
   }
 
   function saveSoon(after = delay): void {
@@ -69,14 +91,12 @@ export function attachAutosave(store: AppStore, storage: Storage, options: Autos
   }
 
   async function saveDesk(now: Desk): Promise<void> {
-    if (!now.mayWrite || now.latest === now.saved) return;
+    if (!now.mayWrite || !now.known || now.latest === now.saved) return;
     const document = now.latest;
     actions.markSaved('saving');
     const done = await storage.saveGarment(document);
     if (!done.ok) {
-      if (!failing) actions.notify({ tone: 'warning', sentence: done.sentence });
-      failing = true;
-      actions.markSaved('failed');
+      tellFailure(done.sentence);
       if (now === desk) saveSoon(retry);
       return;
     }
@@ -99,6 +119,9 @@ export function attachAutosave(store: AppStore, storage: Storage, options: Autos
 
   /** A garment came onto the table, or the table was cleared. */
   async function change(garment: Garment | null): Promise<void> {
+    const shown = getState().garment?.id;
+    // Done again later, it may come too late: the next garment has its desk already.
+    if (desk?.id === shown && shown !== garment?.id) return;
     if (desk) await saveDesk(desk);
     guard.letGo();
     if (!garment) {
@@ -107,28 +130,35 @@ export function attachAutosave(store: AppStore, storage: Storage, options: Autos
     }
     const now = getState().garment;
     const latest = now?.id === garment.id ? now : garment;
-    const next: Desk = { id: garment.id, latest, agreed: garment, saved: null, mayWrite: false };
+    const next: Desk = { id: garment.id, latest, agreed: garment, saved: null, mayWrite: false, known: false };
     desk = next;
     await hold(next);
-    if (!next.mayWrite) return;
-    const stored = await storage.savedText(next.id);
-    if (stored.ok && stored.value === writeProject(garment)) {
-      next.saved = garment;
+    if (next.mayWrite) await settle(next);
+  }
+
+  /** Finds out what is stored of a garment that this tab holds, and saves what is not. */
+  async function settle(now: Desk): Promise<void> {
+    if (now !== desk) return;
+    const stored = await storage.loadGarment(now.id);
+    if (!stored.ok && cannotTell(stored)) {
+      tellFailure(stored.sentence);
+      return tryLater(() => settle(now));
+    }
+    failing = false;
+    if (stored.ok && sameDocument(stored.value, now.agreed)) {
+      now.saved = now.agreed;
       actions.markSaved('saved');
-    } else if (stored.ok) {
-      next.mayWrite = false;
-      openCopy(
-        next.latest,
-        next.latest.name,
-        'is saved here already with other content, so this was opened as a copy.',
-      );
+    } else if (stored.ok || stored.code !== 'garment-not-saved') {
+      openCopy(now.latest, now.latest.name, 'is saved here already with other content, so this was opened as a copy.');
       return;
     }
-    await saveDesk(next);
+    now.known = true;
+    await saveDesk(now);
     await saveSession();
   }
 
   async function hold(now: Desk): Promise<void> {
+    if (now !== desk) return;
     now.mayWrite = await guard.hold(now.id, () => void inTurn(() => regain(now)));
     if (!now.mayWrite) {
       actions.markSaved('failed');
@@ -151,10 +181,12 @@ export function attachAutosave(store: AppStore, storage: Storage, options: Autos
   async function regain(now: Desk): Promise<void> {
     if (now !== desk) return;
     const stored = await storage.loadGarment(now.id);
-    const storedText = stored.ok ? writeProject(stored.value) : null;
-    if (storedText === null || storedText === writeProject(now.agreed)) {
-      now.mayWrite = true;
-      now.saved = storedText === null ? null : now.agreed;
+    if (!stored.ok && cannotTell(stored)) {
+      tellFailure(stored.sentence);
+      return tryLater(() => regain(now));
+    }
+    if (!stored.ok || sameDocument(stored.value, now.agreed)) {
+      now.saved = stored.ok ? now.agreed : null;
     } else if (now.latest !== now.agreed) {
       openCopy(
         now.latest,
@@ -162,10 +194,11 @@ export function attachAutosave(store: AppStore, storage: Storage, options: Autos
         'was changed in both tabs, so your changes here are kept as a copy.',
       );
       return;
-    } else if (stored.ok) {
-      Object.assign(now, { latest: stored.value, agreed: stored.value, saved: stored.value, mayWrite: true });
+    } else {
+      Object.assign(now, { latest: stored.value, agreed: stored.value, saved: stored.value });
       reopen(stored.value);
     }
+    Object.assign(now, { mayWrite: true, known: true });
     actions.notify({ tone: 'done', sentence: 'This tab saves the garment again.' });
     await saveDesk(now);
     if (now.latest === now.saved) actions.markSaved('saved');
@@ -209,7 +242,7 @@ export function attachAutosave(store: AppStore, storage: Storage, options: Autos
   });
   const hide = () => {
     if (document.visibilityState !== 'hidden') return;
-    if (desk?.mayWrite && desk.latest !== desk.saved) storage.saveAtOnce(desk.latest);
+    if (desk?.mayWrite && desk.known && desk.latest !== desk.saved) storage.saveAtOnce(desk.latest);
     void inTurn(saveAll);
   };
   if (typeof document !== 'undefined') document.addEventListener('visibilitychange', hide);
@@ -225,6 +258,7 @@ export function attachAutosave(store: AppStore, storage: Storage, options: Autos
         await regain(now);
       }),
     async stop() {
+      stopped = true;
       unsubscribe();
       if (typeof document !== 'undefined') document.removeEventListener('visibilitychange', hide);
       await inTurn(saveAll);
@@ -232,4 +266,14 @@ export function attachAutosave(store: AppStore, storage: Storage, options: Autos
       guard.letGo();
     },
   };
+}
+
+/** Whether it is not known what is stored: nothing may be written over it then. */
+function cannotTell({ code }: Failure): boolean {
+  return code !== 'garment-not-saved' && code !== 'record-damaged';
+}
+
+/** Whether two garments would be the same project file, however an earlier program laid it out. */
+function sameDocument(a: Garment, b: Garment): boolean {
+  return a === b || writeProject(a) === writeProject(b);
 }

@@ -28,6 +28,10 @@ export interface BringInDraft {
   /** In order along `path`. Each says where an edge starts and what that edge is. */
   readonly corners: readonly DraftCorner[];
   readonly scale: DraftScale;
+  /** What was joined and left out of the file's lines, for the maker. */
+  readonly notes?: readonly string[];
+  /** How the chosen outline was redrawn, for the maker; null when it is as it was read. */
+  readonly outlineNote?: string | null;
 }
 
 export interface DraftShape {
@@ -35,6 +39,8 @@ export interface DraftShape {
   readonly name: string;
   readonly path: Path;
   readonly closed: boolean;
+  /** What else tells it from its neighbours: layer, dashes; sizes are often kept apart by them. */
+  readonly told?: string;
 }
 
 /** A corner of an outline, and the edge that starts there (running on to the next corner). */

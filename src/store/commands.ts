@@ -26,6 +26,11 @@ export function createCommands(store: Omit<AppStore, 'commands'>, options: Comma
   // The version that previews are about to start keeps its id from frame to frame, so that the table sees one version.
   let started = { id: newId(), made: now() };
 
+  /** A version that is about to be started for good is dated now; the previews before it were not. */
+  function dateStart(): void {
+    started = { ...started, made: now() };
+  }
+
   function withNewVersion(
     garment: Garment,
     name: string,
@@ -43,7 +48,7 @@ export function createCommands(store: Omit<AppStore, 'commands'>, options: Comma
       mode === 'preview' ? actions.showPreview(change) : actions.commit(label, change),
     runOnVersion(label, edit, mode = 'commit') {
       const active = getState().activeVersion;
-      if (mode === 'commit' && active === null) started = { ...started, made: now() };
+      if (mode === 'commit' && active === null) dateStart();
       return tools.run(
         label,
         (garment) =>
@@ -114,10 +119,13 @@ export function createCommands(store: Omit<AppStore, 'commands'>, options: Comma
       run('Note a seam', (garment) => edits.linkSeam(garment, { id: newId(), first, second, ease })),
     unlinkSeams: (link) => run('Forget a seam', (garment) => edits.unlinkSeam(garment, link)),
 
-    startVersion: (name) =>
-      run('Start a version', (garment) => withNewVersion(garment, name?.trim() || nextVersionName(garment))),
+    startVersion(name) {
+      dateStart();
+      return run('Start a version', (garment) => withNewVersion(garment, name?.trim() || nextVersionName(garment)));
+    },
     saveVersionAs(name) {
       const active = getState().activeVersion;
+      dateStart();
       const copy = { id: newId(), name, made: now() };
       return run(`Save as ${name.trim()}`, (garment) =>
         active === null ? withNewVersion(garment, name) : edits.duplicateVersion(garment, active, copy),

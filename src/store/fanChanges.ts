@@ -1,6 +1,6 @@
 import { fail, type Outcome, succeed } from '../geometry/outcome';
 import type { FannedPiece } from '../operations/worked';
-import type { FanStep, Opening, SlashLine } from '../pattern/recipe';
+import type { FanStep, FullnessLine, Opening, SlashLine } from '../pattern/recipe';
 
 /** Most slash lines a piece takes; far more than anyone cuts, few enough to stay quick. */
 export const mostSlashes = 96;
@@ -13,11 +13,19 @@ export function openedBy(opening: Opening, hem: number): Opening {
   return { measure: 'chord', hem, far: opening.measure === 'chord' ? opening.far : 0 };
 }
 
-/** Every opening made `factor` times as large; `far` ends stay as they are. */
-export function scaledOpening(opening: Opening, factor: number): Opening {
-  return opening.measure === 'angle'
-    ? { measure: 'angle', angle: opening.angle * factor }
-    : { ...opening, hem: opening.hem * factor };
+/**
+ * The fan with another fullness line, or with null none. Slash lines hinged on a line cannot open there, and the side
+ * cannot turn by itself, so both are set to 0.
+ */
+export function withFullness(step: FanStep, fullness: FullnessLine | null): FanStep {
+  if (fullness === null) return { ...step, fullness };
+  const slashes = step.slashes.map(
+    (line): SlashLine =>
+      line.opening.measure === 'chord' && line.opening.far !== 0
+        ? { ...line, opening: { ...line.opening, far: 0 } }
+        : line,
+  );
+  return { ...step, fullness, sideTurn: 0, slashes };
 }
 
 /**

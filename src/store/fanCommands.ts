@@ -1,4 +1,5 @@
 import { fail, type Outcome, succeed } from '../geometry/outcome';
+import { openingsForSweep } from '../measure/targetSweep';
 import { fan as fanPiece } from '../operations/fan';
 import * as edits from '../pattern/edits';
 import type { Garment } from '../pattern/garment';
@@ -8,9 +9,8 @@ import { formatAngle } from '../units/angle';
 import { formatLength } from '../units/length';
 import type { AppCommands, AppStore, Mode } from './appCommands';
 import type { CommandTools } from './commandTools';
-import { measuredBy, openedBy, withSlash, withSlashCount } from './fanChanges';
+import { measuredBy, openedBy, withFullness, withSlash, withSlashCount } from './fanChanges';
 import { shownVersion } from './shown';
-import { fanForSweep } from './sweepTarget';
 import { usualFan } from './usualSteps';
 
 type FanCommands = Pick<
@@ -127,14 +127,14 @@ export function createFanCommands(
       changeFan(
         `Fullness line ${shown(downSide)} down the side`,
         piece,
-        (fan) => succeed({ ...fan, sideTurn: 0, fullness: { tilt: fan.fullness?.tilt ?? 0, downSide } }),
+        (fan) => succeed(withFullness(fan, { tilt: fan.fullness?.tilt ?? 0, downSide })),
         mode,
       ),
     setFullnessLine: (piece, line, mode) =>
       changeFan(
         line ? 'Set the fullness line' : 'Slash right through',
         piece,
-        (fan) => succeed({ ...fan, fullness: line, sideTurn: line ? 0 : fan.sideTurn }),
+        (fan) => succeed(withFullness(fan, line)),
         mode,
       ),
     setCentreRule: (piece, rule, mode) =>
@@ -147,7 +147,7 @@ export function createFanCommands(
         piece,
         (fan, garment, version) => {
           const block = findBlock(garment, piece);
-          return block ? fanForSweep(block, recipeOf(garment, version, piece), fan, target) : unknownPiece;
+          return block ? openingsForSweep(block, recipeOf(garment, version, piece), fan, target) : unknownPiece;
         },
         mode,
       ),

@@ -83,6 +83,7 @@ export function createAppStore(options: AppStoreOptions = {}): AppStore {
       ...taken.history,
       ...follow(getState(), garment, document),
       notice: { tone: 'done', sentence: `${word}: ${taken.step.label}.` },
+      hint: null,
     });
   }
 
@@ -138,7 +139,7 @@ export function createAppStore(options: AppStoreOptions = {}): AppStore {
       const { camera } = getState();
       setState({ ...firstScreen, camera });
     },
-    goTo: (place) => setState({ place, tool: 'hand', selection: null, preview: null }),
+    goTo: (place) => setState({ place, tool: 'hand', selection: null, preview: null, hint: null }),
     pickTool: (tool) => setState({ tool }),
     pickPiece(piece) {
       const { garment } = getState();

@@ -1,8 +1,9 @@
 import { type Outcome, succeed } from '../geometry/outcome';
 import { defaultFan } from '../operations/fan';
+import { defaultFinish } from '../operations/finish';
 import { defaultTrue } from '../operations/true';
 import type { BlockPiece, LengthUnit } from '../pattern/garment';
-import type { FanStep, TrueStep } from '../pattern/recipe';
+import type { FanStep, FinishStep, TrueStep } from '../pattern/recipe';
 
 /** The fan a piece would start with, its lengths on the marks of the maker's own tape. Refuses as `defaultFan` does. */
 export function usualFan(block: BlockPiece, unit: LengthUnit): Outcome<FanStep> {
@@ -27,8 +28,14 @@ export function usualTrue(unit: LengthUnit): TrueStep {
   return { ...usual, side: { ...side, up: onTape(side.up, unit), down: onTape(side.down, unit) } };
 }
 
+/** The allowances a piece would start with, on the marks of the maker's own tape. */
+export function usualFinish(unit: LengthUnit): FinishStep {
+  const usual = defaultFinish();
+  return { ...usual, seam: onTape(usual.seam, unit), hem: onTape(usual.hem, unit) };
+}
+
 /** A usual length brought to the nearest mark on the maker's tape: eighths of an inch, or half centimetres. */
-export function onTape(length: number, unit: LengthUnit): number {
+function onTape(length: number, unit: LengthUnit): number {
   const mark = unit === 'in' ? 25.4 / 8 : 5;
   return Math.round(length / mark) * mark;
 }

@@ -9,9 +9,12 @@ export default defineConfig({
   testMatch: '*.spec.ts',
   outputDir: '../../test-results',
   timeout: 120_000,
+  expect: { timeout: 15_000 },
   workers: 2,
+  fullyParallel: true,
   reporter: [['list'], ['json']],
   use: {
+    actionTimeout: 15_000,
     baseURL: `http://127.0.0.1:${port}`,
     viewport: { width: 1280, height: 800 },
     launchOptions: {

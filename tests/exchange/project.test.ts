@@ -2,8 +2,10 @@ import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { readProject, writeProject } from '../../src/exchange/project/projectFile';
+import { reportVersion } from '../../src/measure/report';
 import type { Recipe } from '../../src/pattern/recipe';
 import { validateGarment } from '../../src/pattern/validate';
+import { swingGarment } from '../batch/support/swingProject';
 import { arbitraryGarment } from '../support/arbitraryGarment';
 import { draftSleevelessTop } from '../support/drafting/sleevelessTop';
 
@@ -53,7 +55,7 @@ function turned<T>(value: T): T {
 }
 
 describe('project files', () => {
-  it('give back the same garment, to the last bit, 2,000 times', () => {
+  it('R25 give back the same garment, to the last bit, 2,000 times', () => {
     fc.assert(
       fc.property(arbitraryGarment, (garment) => {
         const text = writeProject(garment);
@@ -81,6 +83,20 @@ describe('project files', () => {
     );
   });
 
+  it('R2 keep of a version only name, note, date and recipes; read back, its pieces are worked anew, the same', () => {
+    const garment = swingGarment();
+    const text = writeProject(garment);
+    const [version] = JSON.parse(text).garment.versions;
+    expect(Object.keys(version)).toEqual(['id', 'name', 'note', 'made', 'recipes']);
+    // No outline, curve or point is among the steps.
+    expect(JSON.stringify(version.recipes)).not.toMatch(/path|"[MLC]"|"x"/);
+    const read = readProject(text);
+    if (!read.ok) throw new Error(read.sentence);
+    const [before, after] = [garment, read.value].map((one) => reportVersion(one, 'v1'));
+    expect(after).toStrictEqual(before);
+    expect(before!.ok && before!.value.pieces.every((piece) => piece.trued !== null)).toBe(true);
+  });
+
   it('of format 1 open as they did when that format was made', () => {
     const text = readFileSync(new URL('../fixtures/project/version-1.json', import.meta.url), 'utf8');
     const read = readProject(text);
@@ -103,7 +119,7 @@ describe('project files', () => {
     expect(readProject(`\uFEFF\n${sound}\n\n`).ok).toBe(true);
   });
 
-  it('cut short anywhere are refused with a sentence', () => {
+  it('R24 cut short anywhere are refused with a sentence', () => {
     const firstTen = Array.from({ length: 10 }, (_, index) => index);
     const spread = Array.from({ length: 200 }, (_, index) =>
       Math.floor(((index + 1) * (sound.trimEnd().length - 1)) / 201),

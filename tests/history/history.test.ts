@@ -23,7 +23,7 @@ describe('history', () => {
     expect(anew.past.map((step) => step.label)).toEqual(['c']);
   });
 
-  it('leads back to the start and forward to the end after any sequence (2,000 runs)', () => {
+  it('R4 leads back to the start and forward to the end after any sequence (2,000 runs)', () => {
     const move = fc.oneof(fc.constant('back' as const), fc.constant('forward' as const), fc.integer());
     fc.assert(
       fc.property(fc.array(move, { maxLength: 40 }), (moves) => {

@@ -29,7 +29,7 @@ describe('walking a seam', () => {
     [501.61, 'warn'],
     [503.19, 'warn'],
     [503.21, 'fail'],
-  ] as const)('a front of %f mm against a back of 500 is a %s', (length, verdict) => {
+  ] as const)('R19 a front of %f mm against a back of 500 is a %s', (length, verdict) => {
     const pieces = [worked('front', length), worked('back', 500)];
     expect(walkSeam(link, pieces)!.verdict).toBe(verdict);
     const swapped = { ...link, first: link.second, second: link.first };

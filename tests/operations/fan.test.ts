@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { containsPoint } from '../../src/geometry/area';
+import { nearestOnPath } from '../../src/geometry/nearest';
 import { pathLength } from '../../src/geometry/path';
-import { distance } from '../../src/geometry/point';
+import { cross, distance, dot, subtract, unit } from '../../src/geometry/point';
 import { compose, invert, movePoint, shiftBy, turnAbout } from '../../src/geometry/rigidMove';
-import { segmentPointAt } from '../../src/geometry/segment';
+import { type Path, segmentPointAt } from '../../src/geometry/segment';
 import { defaultFan, evenSlashes, fan, fullnessCutId, planFan } from '../../src/operations/fan';
 import type { FannedPiece } from '../../src/operations/worked';
 import type { Piece } from '../../src/pattern/piece';
@@ -51,7 +52,7 @@ describe('a fan step', () => {
     ['O03', 'parallel'],
     ['O04', 'slide'],
     ['O05', 'corner'],
-  ] as const)('reproduces reference case %s with the centre rule %s', (id, centreRule) => {
+  ] as const)('R13 reproduces reference case %s with the centre rule %s', (id, centreRule) => {
     const { piece, expected } = loadCase(id);
     const result = fanned(piece, { ...bodiceStep, centreRule });
     for (const { at, move } of expected.panels) {
@@ -184,7 +185,7 @@ describe('a fan step', () => {
   });
 });
 
-describe('a fan step is refused with a code', () => {
+describe('R14 a fan step is refused with a code', () => {
   const withSlashes = (slashes: readonly SlashLine[], more: Partial<FanStep> = {}): FanStep => ({
     ...bodiceStep,
     slashes,
@@ -250,7 +251,7 @@ describe('a fan step is refused with a code', () => {
 describe('defaultFan', () => {
   const { piece } = loadCase('O03');
 
-  it('finds centre, hem and side by role and spaces the slashes evenly', () => {
+  it('R11 finds centre, hem and side by role and spaces the slashes evenly', () => {
     const result = defaultFan(piece, { slashes: 3, opening: 40, downSide: 68 });
     expect(result.ok && result.value).toEqual({
       kind: 'fan',
@@ -266,6 +267,23 @@ describe('defaultFan', () => {
       centreRule: 'parallel',
       sideTurn: 0,
     });
+  });
+
+  it('R11 draws the fullness line square to the centre line, hinged as far down the side as said, the slashes beside it', () => {
+    const step = defaultFan(piece, { downSide: 68 });
+    if (!step.ok) throw new Error(step.sentence);
+    const [line, ...slashes] = fanned(piece, step.value).cuts;
+    const pathOf = (id: string) => piece.edges.find((edge) => edge.id === id)!.path;
+    const centre = pathOf('centre-front');
+    const down = subtract(centre.at(-1)!.end, centre[0]!.start);
+    const along = (path: Path) => unit(subtract(path.at(-1)!.end, path[0]!.start));
+    expect(Math.abs(dot(along(line!.path), unit(down)))).toBeLessThan(1e-12);
+    for (const slash of slashes) expect(Math.abs(cross(along(slash.path), unit(down)))).toBeLessThan(1e-12);
+    // The outline runs up the side seam, so its upper end is where it ends.
+    const side = pathOf('side');
+    const hinge = nearestOnPath(side, line!.pivot!);
+    expect(hinge.distance).toBeLessThan(1e-9);
+    expect(pathLength(side) - hinge.along).toBeCloseTo(68, 8);
   });
 
   it('gives strips of one width', () => {

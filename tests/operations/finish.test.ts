@@ -14,7 +14,6 @@ import { workPiece } from '../../src/operations/recipe';
 import type { CutLine } from '../../src/operations/worked';
 import type { Piece } from '../../src/pattern/piece';
 import type { FinishStep } from '../../src/pattern/recipe';
-import { formatLength } from '../../src/units/length';
 import { casePiece, edge, pieceOf, rectangle } from '../print/support/pieces';
 
 function cut(piece: Piece, step: Partial<FinishStep> = {}): CutLine {
@@ -55,15 +54,6 @@ function polygon(points: readonly Point[], role: 'side' | 'other' = 'other'): Pi
     points.map((p, i) => edge(`e${i}`, role, [line(p, points[(i + 1) % points.length]!)])),
   );
 }
-
-describe('the usual allowances', () => {
-  it('R20 stand on whole marks of the tape: 15 and 20 mm, or 5/8 in (Wikipedia, Seam allowance) and 3/4 in (ours)', () => {
-    for (const unit of ['cm', 'mm'] as const) expect(defaultFinish(unit)).toMatchObject({ seam: 15, hem: 20 });
-    expect(defaultFinish('in').seam).toBeCloseTo(15.875, 9);
-    expect(defaultFinish('in').hem).toBeCloseTo(19.05, 9);
-    expect(formatLength(defaultFinish('in').seam, 'in')).toBe('5/8 in');
-  });
-});
 
 describe('R20 allowances on straight edges', () => {
   it('gives a rectangle with four widths its exact corners and area (closed form)', () => {

@@ -159,7 +159,7 @@ describe('published and arithmetic rows', () => {
   });
 
   // Opening and angle: angle = 2 asin(g / 2L); status: arithmetic.
-  it('2 in at 24 in from the hinge turns 4.776 degrees, three of them the outer grain 14.328', () => {
+  it('R12 2 in at 24 in from the hinge turns 4.776 degrees, three of them the outer grain 14.328', () => {
     const plan: SpreadPlan = {
       hem: 'hem',
       fixed: { x: 1, y: -1 },
@@ -270,7 +270,7 @@ describe('single openings', () => {
     expect(result.cuts[0]!.angle).toBeCloseTo(theta, 12);
   });
 
-  it('an arc opening turns by arc over radius', () => {
+  it('R12 an arc opening turns by arc over radius', () => {
     expect(one({ kind: 'arc', length: 60 }).cuts[0]!.angle).toBe(60 / L);
   });
 

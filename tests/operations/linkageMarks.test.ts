@@ -31,7 +31,7 @@ function near(a: Point, b: Point): void {
 
 const slash = slashAt(140, { kind: 'angle', angle });
 
-describe('marks are carried', () => {
+describe('R18 marks are carried', () => {
   it('drill holes go with their part; on a cut with the part nearer the fixed one', () => {
     const piece: Piece = {
       ...rectangle(W, L),

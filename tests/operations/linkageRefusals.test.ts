@@ -34,7 +34,7 @@ function drawn(id: string, points: readonly [number, number][], more: Partial<Cu
   };
 }
 
-describe('openCuts refuses', () => {
+describe('R14 openCuts refuses', () => {
   const slash = slashAt(140, chord(30));
 
   it('edges the piece does not have: unknown-edge', () => {

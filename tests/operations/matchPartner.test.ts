@@ -34,7 +34,7 @@ describe('matching the partner', () => {
   const matched = granted(matchPartner(swing, 'v1', 'front'));
   const backRecipe = matched.versions[0]!.recipes.back!;
 
-  it('replays the recipe on the back: centre for centre, side for side, hem for hem, the same amounts', () => {
+  it('R19 replays the recipe on the back: centre for centre, side for side, hem for hem, the same amounts', () => {
     const step = findStep(backRecipe, 'fan')!;
     expect(step).toEqual({ ...frontFan, centre: 'centre-back', hem: 'hem', side: 'side' });
     expect(findStep(backRecipe, 'true')).toEqual(defaultTrue());
@@ -63,7 +63,7 @@ describe('matching the partner', () => {
     expect(backPiece!.sweepAfter! - backPiece!.sweepBefore!).toBeGreaterThan(4 * 38.1 - 2);
   });
 
-  it('hinges both at the same distance from the upper end of their side seams', () => {
+  it('R19 hinges both at the same distance from the upper end of their side seams', () => {
     for (const [id, recipe] of [
       ['front', swing.versions[0]!.recipes.front!],
       ['back', backRecipe],

@@ -63,7 +63,7 @@ describe('working a piece by its recipe', () => {
     expect(shuffled.cutLine).toEqual(inOrder.cutLine);
   });
 
-  it('fanned but not trued is bridged by straight lines: sweep is the block hem plus the openings', () => {
+  it('R12 fanned but not trued is bridged by straight lines: sweep is the block hem plus the openings', () => {
     const worked = granted(workPiece(skirt, [fanStep]));
     expect(worked.sweepAfter!).toBeCloseTo(worked.sweepBefore! + 3 * 30, 8);
     expect(worked.areaAfter).toBe(worked.fanned!.areaAfter);
@@ -78,7 +78,7 @@ describe('working a piece by its recipe', () => {
     expect(trued.warnings.join(' ')).not.toContain('fold line');
   });
 
-  it('keeps every uncut edge at its length', () => {
+  it('R7 keeps every uncut edge at its length', () => {
     const worked = granted(workPiece(skirt, [fanStep, trueStep]));
     for (const id of ['waist', 'side']) {
       const { before, after } = worked.lengths.find((length) => length.id === id)!;
@@ -114,7 +114,7 @@ describe('working a piece by its recipe', () => {
     expect(validatePiece(worked.piece)).toEqual([]);
   });
 
-  it('says what the centre rules cost', () => {
+  it('R13 says what the centre rules cost', () => {
     const bodice = loadCase('O03').piece;
     const step = granted(defaultFan(bodice, { slashes: 3, opening: 40, downSide: 68 }));
     const warningsOf = (rule: 'parallel' | 'slide' | 'corner') =>

@@ -23,7 +23,7 @@ describe.each(truedCaseIds())('trueing reference case %s', (id) => {
   const { reference, fanned, piece, report } = truedBy(id);
   const { trued } = reference;
 
-  it('gives the hem sweep, its deviations and the handle lengths', () => {
+  it('R16 gives the hem sweep, its deviations and the handle lengths', () => {
     near(report.sweep, trued.sweep, close);
     near(report.hemDeviation, trued.hemDeviation, close);
     near(report.hemDeviationStrips, trued.hemDeviationStrips, close);
@@ -44,7 +44,7 @@ describe.each(truedCaseIds())('trueing reference case %s', (id) => {
     for (const { id: edge, path } of piece.edges) near(pathLength(path), trued.lengths[edge]!, close);
   });
 
-  it('meets centre line and side seam square, turning and bending as expected', () => {
+  it('R16 meets centre line and side seam square, turning and bending as expected', () => {
     near(report.cornerCentre, trued.corners[0], 1e-9);
     near(report.cornerSide, trued.corners[1], 1e-9);
     near(report.hemTurning, trued.turning, 1e-9);
@@ -89,7 +89,7 @@ describe('the centre rules on the bodice front', () => {
     near(pathLength(piece.edges.find(({ id }) => id === 'centre-front')!.path), 594.8859672526838, 1e-9);
   });
 
-  it.each(['O03', 'O04', 'O05'])('holds the side seam to the length of the block (%s)', (id) => {
+  it.each(['O03', 'O04', 'O05'])('R17 holds the side seam to the length of the block (%s)', (id) => {
     const { piece, reference } = truedBy(id);
     const block = reference.piece.edges.find((edge) => edge.id === 'side')!;
     near(pathLength(piece.edges.find((edge) => edge.id === 'side')!.path), pathLength(block.path), 1e-9);

@@ -132,8 +132,7 @@ describe('a fan of many strips', () => {
         largest = Math.max(largest, nearestOnPath(hem, segmentPointAt(segment, i / 100)).distance);
       }
     }
-    // A foot found to 1e-7 of a span, 7e-5 mm, is t^2 / 2d = 1e-8 mm farther than the true one.
-    expect(Math.abs(trued.report.hemDeviationStrips - largest)).toBeLessThan(1e-7);
+    expect(Math.abs(trued.report.hemDeviationStrips - largest)).toBeLessThan(1e-9);
   });
 
   it('is drawn by the sums of the reference quadrature to a hundred-thousandth of a mm', () => {

@@ -95,7 +95,7 @@ describe('the trued side seam', () => {
     [500, 500, 0.8],
     [40, 0, 0.8],
     [0, 40, 0.8],
-  ])('keeps the length of the block with a blend of %f up and %f down at fullness %f', (up, down, fullness) => {
+  ])('R17 keeps the length of the block with a blend of %f up and %f down at fullness %f', (up, down, fullness) => {
     expect(Math.abs(pathLength(blended({ up, down, fullness }).side) - pathLength(block))).toBeLessThan(1e-9);
   });
 
@@ -113,7 +113,7 @@ describe('the trued side seam', () => {
     expect(side).toEqual(pathOf(fanned.edges.find(({ id }) => id === 'side')!.segments));
   });
 
-  it('a notch keeps its distance from the upper end of the seam', () => {
+  it('R18 a notch keeps its distance from the upper end of the seam', () => {
     const fromTop = pathLength(block) - piece.notches[0]!.distance;
     const { side, piece: result } = blended({ up: 60, down: 80, fullness: 0.8 });
     const notch = result.notches.find(({ id }) => id === piece.notches[0]!.id)!;
@@ -141,6 +141,46 @@ describe('the trued side seam', () => {
     expect(trued.piece.edges.find(({ id }) => id === 'side')!.path).toEqual(before);
   });
 
+  it('blends every corner when slashes without a fullness line run into it, and keeps cloth put into it', () => {
+    // A flared piece: slashes lean outward and end on the side, one opened there too.
+    const flared: Piece = {
+      ...rectangle(200, 500),
+      edges: rectangle(200, 500).edges.map((edge) => {
+        if (edge.id === 'hem') return { ...edge, path: [line({ x: 0, y: 0 }, { x: 320, y: 0 })] };
+        return edge.id === 'side' ? { ...edge, path: [line({ x: 320, y: 0 }, { x: 200, y: -500 })] } : edge;
+      }),
+    };
+    const slash = (id: string, across: number, far: number) => ({
+      id,
+      across,
+      tilt: 0,
+      opening: { measure: 'chord' as const, hem: 20, far },
+    });
+    const through = (far: number) => ({
+      ...granted(defaultFan(flared)),
+      fullness: null,
+      slashes: [slash('a', 0.7, 0), slash('b', 0.78, far), slash('c', 0.88, 0)],
+    });
+    const lengthOf = (far: number, up: number) => {
+      const opened = granted(fan(flared, through(far)));
+      const standard = defaultTrue();
+      const trued = granted(trueFanned(opened, { ...standard, side: { up, down: up, fullness: 0.8 } }, through(far)));
+      return { trued, side: trued.piece.edges.find(({ id }) => id === 'side')!.path };
+    };
+    const seam = Math.hypot(120, 500);
+    const { side } = lengthOf(0, 60);
+    expect(Math.abs(pathLength(side) - seam)).toBeLessThan(1e-9);
+    for (let i = 1; i < side.length; i++) {
+      expect(Math.abs(angleBetween(endTangent([side[i - 1]!]), startTangent([side[i]!])))).toBeLessThan(1e-9);
+    }
+    // Not blended there are three corners; opened 15 mm on the side, the seam is 15 mm longer.
+    const corners = lengthOf(0, 0).side.filter(
+      (segment, i, all) => i > 0 && Math.abs(angleBetween(endTangent([all[i - 1]!]), startTangent([segment]))) > 1e-3,
+    );
+    expect(corners).toHaveLength(3);
+    expect(Math.abs(pathLength(lengthOf(15, 60).side) - seam - 15)).toBeLessThan(1e-9);
+  });
+
   it('nothing opened leaves no corner to blend', () => {
     const step = granted(defaultFan(piece, { opening: 0, downSide: 68 }));
     const opened = granted(fan(piece, step));
@@ -154,7 +194,7 @@ describe('the trued side seam', () => {
 });
 
 describe('the centre line', () => {
-  it('is one straight line even when the fold has a drop', () => {
+  it('R15 is one straight line even when the fold has a drop', () => {
     const step = { ...granted(defaultFan(rectangle(300, 500))), fullness: null };
     const folded = { ...rectangle(300, 500), fold: 'centre' };
     const opened = granted(fan(folded, step));
@@ -211,5 +251,39 @@ describe('the centre line', () => {
     expect(centre[centre.length - 1]!.kind).toBe('line');
     expect(report.warnings.join(' ')).toContain('redrawn straight');
     expect(report.cornerCentre).toBeCloseTo(Math.PI / 2, 9);
+  });
+});
+
+describe('a hem that is straight and stays so', () => {
+  it.each([1, 2, 3] as const)('is drawn straight with %i spans, whatever its handles', (spans) => {
+    const piece = rectangle(300, 500);
+    const step = granted(defaultFan(piece, { opening: 0 }));
+    const standard = defaultTrue();
+    const { report, piece: result } = granted(
+      trueFanned(granted(fan(piece, step)), { ...standard, hem: { ...standard.hem, spans } }, step),
+    );
+    expect(report.sweep).toBeCloseTo(300, 9);
+    expect(report.hemDeviation).toBeLessThan(1e-9);
+    expect(report.hemCurvatureMax).toBeCloseTo(0, 12);
+    expect(report.unwantedInflections).toBe(0);
+    for (const { start, end } of result.edges.find(({ id }) => id === 'hem')!.path) {
+      expect(start.y).toBeCloseTo(0, 9);
+      expect(end.y).toBeCloseTo(0, 9);
+    }
+  });
+});
+
+describe('overlapped slashes', () => {
+  it('are trued to a shorter hem that is square and smooth, the side seam held', () => {
+    const piece = rectangle(300, 500);
+    const base = granted(defaultFan(piece, { slashes: 3, opening: -12 }));
+    for (const step of [base, { ...base, fullness: null }]) {
+      const { report, piece: result } = granted(trueFanned(granted(fan(piece, step)), defaultTrue(), step));
+      expect(report.sweep).toBeLessThan(300 - 3 * 11);
+      expect(report.hemTurning).toBeLessThan(0);
+      expect(report.cornerCentre).toBeCloseTo(Math.PI / 2, 9);
+      expect(report.cornerSide).toBeCloseTo(Math.PI / 2, 9);
+      expect(pathLength(result.edges.find(({ id }) => id === 'side')!.path)).toBeCloseTo(500, 9);
+    }
   });
 });

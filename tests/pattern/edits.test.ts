@@ -79,7 +79,7 @@ describe('steps of a recipe', () => {
 });
 
 describe('block pieces', () => {
-  it('change until they are locked and never after', () => {
+  it('R1 change until they are locked and never after', () => {
     const added = value(edits.addBlock(top, open));
     expect(code(edits.addBlock(added, open))).toBe('piece-twice');
     const renamed = value(edits.replaceUnlockedBlock(added, { ...open, name: 'Neck facing' }));

@@ -299,7 +299,7 @@ describe('a garment', () => {
     for (const each of problems) expect(each.sentence).toMatch(/^[“A-Z].{10,}[.]$/u);
   });
 
-  it('may change anything but a locked block piece', () => {
+  it('R1 may change anything but a locked block piece', () => {
     const [locked, other] = [front, { ...top.blocks[1]!, locked: false }];
     const before: Garment = { ...top, blocks: [locked, other] };
     expect(

@@ -1,14 +1,18 @@
 import fc from 'fast-check';
 import { describe, expect, it, vi } from 'vitest';
 import { flattenPath } from '../../src/geometry/flatten';
-import type { Point } from '../../src/geometry/point';
+import { type Point, point } from '../../src/geometry/point';
+import { line } from '../../src/geometry/segment';
+import type { DrawnGroup } from '../../src/print/drawing';
 import { inkBounds, inkOf } from '../../src/print/ink';
+import { pageDrawing } from '../../src/print/pageDrawing';
 import { type PagePlan, planPages } from '../../src/print/pagePlan';
 import { defaultPrintSettings, type PrintSettings, papers } from '../../src/print/paper';
+import { isInside } from '../../src/print/roomFor';
 import { cellBounds, cellName, printedBounds } from '../../src/print/tileGrid';
 import { pieceDrafts } from '../support/arbitraries';
 import { paperNamed, planned, printable } from './support/garments';
-import { casePiece, rectangle } from './support/pieces';
+import { casePiece, edge, pieceOf, rectangle } from './support/pieces';
 
 // Drawing and reading back takes seconds on a busy machine.
 vi.setConfig({ testTimeout: 60_000 });
@@ -41,7 +45,7 @@ const anySettings: fc.Arbitrary<PrintSettings> = fc.record({
 });
 
 describe('R22 page plan', () => {
-  it('prints every bit of ink on some page, and no page without ink, for any pieces and paper', () => {
+  it('prints every bit of ink on some page, and no page that is neither inked nor inside a piece, for any pieces', () => {
     fc.assert(
       fc.property(
         fc.array(pieceDrafts({ move: false }), { minLength: 1, maxLength: 3 }),
@@ -67,24 +71,55 @@ describe('R22 page plan', () => {
             if (on.length === 0) throw new Error(`ink at ${p.x}, ${p.y} is on no page`);
             for (const t of on) touched.add(`${t.block} ${t.name}`);
           }
-          expect(touched.size).toBe(all.length);
+          const outlines = plan.pieces.map(({ outer }) => flattenPath(outer, 0.1));
+          for (const t of all) {
+            if (touched.has(`${t.block} ${t.name}`)) continue;
+            const core = cellBounds(plan.grid, t.cell);
+            const middle = { x: (core.minX + core.maxX) / 2, y: (core.minY + core.maxY) / 2 };
+            expect(outlines.some((outline) => isInside(middle, outline))).toBe(true);
+          }
         },
       ),
       { numRuns: 60 },
     );
   });
 
-  it('leaves out the pages in the middle of a large piece that no line touches', () => {
+  it('keeps the pages inside a large piece, so that its paper has no hole, and says what they are', () => {
     const plan = planned([printable(rectangle(700, 1100), { cutLine: null, finish: null })]);
-    expect(plan.blankPagesLeftOut).toBeGreaterThan(0);
-    const names = tiles(plan).map((t) => t.name);
-    expect(new Set(names).size).toBe(names.length);
-    for (const t of tiles(plan)) {
-      const core = cellBounds(plan.grid, t.cell);
-      const inside = inkPoints(plan).some(
+    expect(plan.blankPagesLeftOut).toBe(0);
+    const rows = Math.max(...tiles(plan).map((t) => t.cell.row)) + 1;
+    const columns = Math.max(...tiles(plan).map((t) => t.cell.column)) + 1;
+    expect(tiles(plan)).toHaveLength(rows * columns);
+    const bare = tiles(plan).filter((t) => {
+      const core = printedBounds(plan.grid, t.cell);
+      return !inkPoints(plan).some(
         ({ p }) => p.x >= core.minX && p.x <= core.maxX && p.y >= core.minY && p.y <= core.maxY,
       );
-      expect(inside).toBe(true);
+    });
+    expect(bare.length).toBeGreaterThan(0);
+    for (const t of bare) {
+      const [group] = pageDrawing(plan, plan.pages.indexOf(t)).items as [DrawnGroup];
+      expect(group.items.flatMap((item) => (item.kind === 'text' ? [item.text] : []))).toContain('inside Rectangle');
+      // Joined on all four sides, like any other page.
+      expect(plan.joins.filter((j) => [j.under, j.over].some((c) => cellName(c) === t.name))).toHaveLength(4);
+    }
+  });
+
+  it('leaves out the pages beside a piece that no line touches', () => {
+    // An L of two narrow strips: the inner corner of its outer rectangle is empty.
+    const corners = [point(0, 0), point(0, 900), point(700, 900), point(700, 800), point(100, 800), point(100, 0)];
+    const angle = pieceOf(
+      'Angle',
+      corners.map((p, i) => edge(`e${i}`, 'other', [line(p, corners[(i + 1) % corners.length]!)])),
+    );
+    const plan = planned([printable(angle, { cutLine: null, finish: null })]);
+    expect(plan.blankPagesLeftOut).toBeGreaterThan(0);
+    for (const t of tiles(plan)) {
+      const core = printedBounds(plan.grid, t.cell);
+      const inked = inkPoints(plan).some(
+        ({ p }) => p.x >= core.minX && p.x <= core.maxX && p.y >= core.minY && p.y <= core.maxY,
+      );
+      expect(inked).toBe(true);
     }
   });
 

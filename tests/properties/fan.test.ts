@@ -40,7 +40,7 @@ function outlineOf(fanned: FannedPiece): Path {
 }
 
 describe('a fan, whatever the piece and the slashes', () => {
-  it('keeps the length of every edge to 1e-9 mm, gaps apart', () => {
+  it('R7 keeps the length of every edge to 1e-9 mm, gaps apart', () => {
     fc.assert(
       fc.property(fans(), (drawn) => {
         const fanned = accepted(drawn);
@@ -61,7 +61,7 @@ describe('a fan, whatever the piece and the slashes', () => {
     );
   }, 120_000);
 
-  it('grows in area by exactly the wedges, and by r squared sin(angle) / 2 for each slash hinged at the far edge', () => {
+  it('R8 grows in area by exactly the wedges, and by r squared sin(angle) / 2 for each slash hinged at the far edge', () => {
     fc.assert(
       fc.property(fans(), (drawn) => {
         const fanned = accepted(drawn);
@@ -77,7 +77,7 @@ describe('a fan, whatever the piece and the slashes', () => {
     );
   }, 120_000);
 
-  it('opened by nothing is the piece itself', () => {
+  it('R9 opened by nothing is the piece itself', () => {
     fc.assert(
       fc.property(fans({ closed: true }), (drawn) => {
         const fanned = accepted(drawn);
@@ -103,7 +103,7 @@ describe('a fan, whatever the piece and the slashes', () => {
     );
   }, 120_000);
 
-  it('returns when every cut is opened by the opposite about its moved hinge', () => {
+  it('R9 returns when every cut is opened by the opposite about its moved hinge', () => {
     fc.assert(
       fc.property(fans({ overlaps: true, rules: ['parallel', 'corner'], extras: false }), (drawn) => {
         const fanned = accepted(drawn);
@@ -124,7 +124,7 @@ describe('a fan, whatever the piece and the slashes', () => {
     );
   }, 120_000);
 
-  it('of a turned and shifted piece is the turned and shifted fan', () => {
+  it('R10 of a turned and shifted piece is the turned and shifted fan', () => {
     fc.assert(
       fc.property(fans({ overlaps: true }), rigidMoves(), (drawn, move) => {
         const here = fan(drawn.draft.piece, drawn.step);
@@ -141,7 +141,7 @@ describe('a fan, whatever the piece and the slashes', () => {
     );
   }, 120_000);
 
-  it('of a mirrored piece is the mirrored fan', () => {
+  it('R10 of a mirrored piece is the mirrored fan', () => {
     fc.assert(
       fc.property(fans({ overlaps: true }), (drawn) => {
         const here = fan(drawn.draft.piece, drawn.step);
@@ -171,7 +171,7 @@ describe('a fan, whatever the piece and the slashes', () => {
     );
   }, 240_000);
 
-  it('is one simple closed outline in our orientation, or is refused with a code and a sentence', () => {
+  it('R14 is one simple closed outline in our orientation, or is refused with a code and a sentence', () => {
     let fannedOften = 0;
     fc.assert(
       fc.property(fans({ overlaps: true }), (drawn) => {

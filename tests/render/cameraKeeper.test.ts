@@ -49,6 +49,27 @@ describe('keeping everything in view', () => {
     expect(keeper.keep({ camera: mine, view, layout, thing: 'g' }, 32).camera).toEqual(fitCamera(layout.pieces, view));
   });
 
+  it('follows what grows when the maker, who set the camera, saw all of it before', () => {
+    const keeper = createCameraKeeper(() => false);
+    keeper.keep({ camera: start, view, layout: laid(300), thing: 'g' }, 0);
+    const mine: Camera = { centre: { x: 150, y: 300 }, pixelsPerMm: 0.9 };
+    expect(keeper.keep({ camera: mine, view, layout: laid(300), thing: 'g' }, 16).camera).toBeNull();
+    const layout = laid(1800);
+    expect(keeper.keep({ camera: mine, view, layout, thing: 'g' }, 32).camera).toEqual(fitCamera(layout.pieces, view));
+  });
+
+  it('follows again when the room gets smaller than what was seen whole', () => {
+    const keeper = createCameraKeeper(() => false);
+    const layout = laid(300);
+    keeper.keep({ camera: start, view, layout, thing: 'g' }, 0);
+    const mine: Camera = { centre: { x: 150, y: 300 }, pixelsPerMm: 0.9 };
+    keeper.keep({ camera: mine, view, layout, thing: 'g' }, 16);
+    const small = { width: 300, height: 400 };
+    expect(keeper.keep({ camera: mine, view: small, layout, thing: 'g' }, 32).camera).toEqual(
+      fitCamera(layout.pieces, small),
+    );
+  });
+
   it('a hand on the sheet stops a glide', () => {
     const keeper = createCameraKeeper(() => true);
     const { camera } = keeper.keep({ camera: start, view, layout: laid(300), thing: 'g' }, 0);

@@ -46,6 +46,22 @@ describe('what is drawn for a piece', () => {
     expect(drawn(driver.scene).glyphs.filter((glyph) => glyph.kind === 'dot')).toHaveLength(5);
   });
 
+  it('fan: the name of the piece keeps off the fullness line, and stays out where slash lines run right through', () => {
+    const driver = new TableDriver().fanned();
+    const name = () => drawn(driver.scene).labels.find((label) => label.text === 'Front');
+    for (const downSide of [20, 60, 140, 260]) {
+      must(driver.store.commands.moveFullnessLine('front', downSide));
+      const { fanned } = activePieceOf(driver.scene)!;
+      const height = fanned!.cuts.find(({ id }) => id === 'fullness')!.pivot!.y;
+      // Two lines of words from 14 mm above to 25 mm below their middle at 1 px/mm.
+      expect(name()!.at.y + 25 < height || name()!.at.y - 14 > height).toBe(true);
+    }
+    must(driver.store.commands.setFullnessLine('front', null));
+    expect(name()).toBeUndefined();
+    driver.store.actions.goTo('finish');
+    expect(name()).toBeDefined();
+  });
+
   it('the fold is dash-dot with its bracket; notches are drawn as the piece has them', () => {
     const driver = new TableDriver();
     driver.store.actions.goTo('mark');

@@ -123,6 +123,24 @@ describe('the table on a canvas', () => {
     expect(frames.size).toBe(0);
   });
 
+  it('a frame that fails is not the last one', () => {
+    const table = mount();
+    const from = where(table, fullness);
+    point('pointerdown', from);
+    const move = vi.spyOn(store.commands, 'moveFullnessLine').mockImplementationOnce(() => {
+      throw new Error('a command failed');
+    });
+    point('pointermove', { left: from.left, top: from.top + 20 });
+    expect(runFrame).toThrow('a command failed');
+    const before = downSide();
+    point('pointermove', { left: from.left, top: from.top + 40 });
+    expect(frames.size).toBe(1);
+    runFrame();
+    point('pointerup', { left: from.left, top: from.top + 40 });
+    expect(move.mock.calls.length).toBeGreaterThan(1);
+    expect(downSide()).toBeGreaterThan(before!);
+  });
+
   it('keys: Tab takes the first handle, an arrow moves it, Tab past the last lets the focus go', () => {
     const table = mount();
     canvas.focus();

@@ -1,4 +1,5 @@
 import 'fake-indexeddb/auto';
+import { openDB } from 'idb';
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import { openStorage } from '../../src/storage/storage';
 import { attachAutosave } from '../../src/store/autosave';
@@ -17,10 +18,13 @@ function browser() {
   const name = `moment-${databases}`;
   const box = createFakeBox();
   const now = () => new Date(Date.UTC(2026, 0, 1, 0, 0, clock++)).toISOString();
-  return { box, open: () => openStorage({ name, box, now }) };
+  return { name, box, open: () => openStorage({ name, box, now }) };
 }
 
-afterEach(() => vi.unstubAllGlobals());
+afterEach(() => {
+  vi.unstubAllGlobals();
+  vi.restoreAllMocks();
+});
 
 describe('the last moment of a page', () => {
   it('is found by the next page and then cleared away', async () => {
@@ -48,6 +52,36 @@ describe('the last moment of a page', () => {
     box.entries.set(key, JSON.stringify({ ...JSON.parse(value), text: '{"format": "hingeline-pro' }));
     expect(must(await open().listKept())).toMatchObject([{ text: '{"format": "hingeline-pro' }]);
     expect(must(await open().listGarments())).toEqual([]);
+    expect(box.entries.size).toBe(0);
+  });
+
+  it('keeps the bytes of a damaged record that it takes the place of', async () => {
+    const { open, name } = browser();
+    const first = open();
+    await first.saveGarment(top);
+    await first.close();
+    const shelf = await openDB(name, 1);
+    await shelf.put('garments', { id: top.id, text: 'not a project' });
+    shelf.close();
+    open().saveAtOnce(renamed('Last'));
+    const later = open();
+    expect(must(await later.loadGarment(top.id)).name).toBe('Last');
+    expect(must(await later.listKept())).toMatchObject([{ garment: top.id, text: 'not a project' }]);
+  });
+
+  it('that finds no room stays where it is, and is opened from there', async () => {
+    const { box, open } = browser();
+    await open().saveGarment(top);
+    open().saveAtOnce(renamed('Last'));
+    const put = vi.spyOn(IDBObjectStore.prototype, 'put').mockImplementation(() => {
+      throw new DOMException('full', 'QuotaExceededError');
+    });
+    const storage = open();
+    expect(must(await storage.listGarments())).toHaveLength(1);
+    expect(must(await storage.loadGarment(top.id)).name).toBe('Last');
+    expect(box.entries.size).toBe(1);
+    put.mockRestore();
+    expect(must(await storage.loadGarment(top.id)).name).toBe('Last');
     expect(box.entries.size).toBe(0);
   });
 

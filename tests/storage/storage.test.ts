@@ -94,6 +94,17 @@ describe('storage', () => {
     expect(value(await storage.listKept())).toHaveLength(1);
   });
 
+  it('keeps the bytes of a damaged record that is saved over without having been opened', async () => {
+    const { name, storage } = fresh();
+    await storage.saveGarment(top);
+    await storage.close();
+    await corrupt(name, top.id, 'not a project');
+    const later = openStorage({ name });
+    expect((await later.saveGarment(top)).ok).toBe(true);
+    expect(value(await later.listKept())).toMatchObject([{ garment: top.id, text: 'not a project' }]);
+    expect(value(await later.loadGarment(top.id))).toStrictEqual(top);
+  });
+
   it('says so when there is no room, and leaves what was saved whole', async () => {
     const { storage } = fresh();
     await storage.saveGarment(top);

@@ -1,4 +1,5 @@
 import 'fake-indexeddb/auto';
+import { openDB } from 'idb';
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import { readProject, writeProject } from '../../src/exchange/project/projectFile';
 import type { Garment } from '../../src/pattern/garment';
@@ -72,7 +73,7 @@ describe('autosave', () => {
     await until(async () => expect(await stored(storage, top.id)).toStrictEqual(top));
   });
 
-  it('brings back garment, version and place after a reload, the block byte for byte', async () => {
+  it('R1 R25 brings back garment, version and place after a reload, the block byte for byte', async () => {
     const name = database();
     const first = tab(name);
     const autosave = first.attach();
@@ -125,7 +126,7 @@ describe('autosave', () => {
     expect(must(await restoreSession(fresh.store, storage))).toBeNull();
   });
 
-  it('never writes other work over a saved garment of the same id: it becomes a copy', async () => {
+  it('R24 never writes other work over a saved garment of the same id: it becomes a copy', async () => {
     const { storage, store, attach } = tab(database());
     const changed = { ...top, name: 'My top' };
     await storage.saveGarment(changed);
@@ -137,6 +138,60 @@ describe('autosave', () => {
     expect(store.getState().garment).toStrictEqual({ ...top, id: 'copy-0' });
     expect(await stored(storage, 'copy-0')).toStrictEqual({ ...top, id: 'copy-0' });
     expect(store.getState().notice!.sentence).toContain('opened as a copy');
+  });
+
+  it('goes on with a saved garment that an earlier program laid out in another way', async () => {
+    const name = database();
+    const { storage, store, attach } = tab(name);
+    await storage.saveGarment(top);
+    await storage.close();
+    const shelf = await openDB(name, 1);
+    await shelf.put('garments', { id: top.id, text: JSON.stringify(JSON.parse(writeProject(top))) });
+    shelf.close();
+    const autosave = attach();
+    await openAndSave(autosave, store);
+    expect(store.getState().garment).toBe(top);
+    expect(store.getState().notice).toBeNull();
+    expect(must(await storage.listGarments())).toHaveLength(1);
+  });
+
+  it('does not write while it cannot be known what is saved already', async () => {
+    const { storage, store, attach } = tab(database());
+    const changed = { ...top, name: 'My top' };
+    await storage.saveGarment(changed);
+    const get = vi.spyOn(IDBObjectStore.prototype, 'get').mockImplementation(() => {
+      throw new DOMException('not now', 'UnknownError');
+    });
+    const autosave = attach();
+    await openAndSave(autosave, store);
+    expect(store.getState()).toMatchObject({ saved: 'failed', notice: { tone: 'warning' } });
+    get.mockRestore();
+    expect(await stored(storage, top.id)).toStrictEqual(changed);
+    await until(() => expect(store.getState().garment!.id).toBe('copy-0'));
+    await until(async () => expect(await stored(storage, 'copy-0')).toStrictEqual({ ...top, id: 'copy-0' }));
+    expect(await stored(storage, top.id)).toStrictEqual(changed);
+  });
+
+  it('goes on saving after something that listens to the store has thrown', async () => {
+    const { storage, store, attach, rename } = tab(database());
+    await openAndSave(attach(), store);
+    let failed = false;
+    const stop = store.subscribe((state) => {
+      if (state.saved !== 'saving' || failed) return;
+      failed = true;
+      throw new Error('a listener failed');
+    });
+    const unhandled: unknown[] = [];
+    const note = (error: unknown) => unhandled.push(error);
+    process.on('unhandledRejection', note);
+    rename('Tunic');
+    await until(() => expect(failed).toBe(true));
+    await untilNamed(storage, top.id, 'Tunic');
+    stop();
+    rename('Vest');
+    await untilNamed(storage, top.id, 'Vest');
+    process.off('unhandledRejection', note);
+    expect(unhandled).toEqual([]);
   });
 
   it('tells a failure once, tries again by itself, and then says saved', async () => {

@@ -171,7 +171,13 @@ describe('fan commands', () => {
 
   it('fanOf answers the present fan or the one to start from', () => {
     const store = testStore(top);
-    expect(must(store.commands.fanOf('front'))).toEqual(must(defaultFan(top.blocks[0]!)));
+    const start = must(store.commands.fanOf('front'));
+    // The sample is in inches: the default of 5 cm down and 38.1 mm open comes to whole marks of that tape.
+    expect(start.fullness!.downSide).toBeCloseTo(2 * 25.4, 9);
+    expect(start.slashes).toHaveLength(must(defaultFan(top.blocks[0]!)).slashes.length);
+    for (const { opening } of start.slashes) {
+      expect(opening.measure === 'chord' && opening.hem).toBeCloseTo(1.5 * 25.4, 9);
+    }
     must(store.commands.setSlashCount('front', 2));
     expect(must(store.commands.fanOf('front'))).toBe(activeFan(store));
     expect(store.commands.fanOf('sleeve')).toMatchObject({ ok: false });
@@ -274,6 +280,26 @@ describe('version commands', () => {
       'Duplicate a version',
       'Duplicate a version',
     ]);
+  });
+
+  it('date a version when it is started, not when the program was', () => {
+    const store = testStore(top);
+    const { commands } = store;
+    must(commands.startVersion());
+    must(commands.saveVersionAs('Swing'));
+    store.actions.takeDown(null);
+    must(commands.saveVersionAs('From the block'));
+    store.actions.takeDown(null);
+    must(commands.setOpeningForAll('front', 20, 'preview'));
+    must(commands.setOpeningForAll('front', 20));
+    // The test's clock goes on by a second whenever it is read; the program started at the first.
+    const made = store.getState().garment!.versions.map((version) => version.made);
+    expect(made[0]! > '2026-01-01T00:00:00.000Z').toBe(true);
+    expect(new Set(made).size).toBe(4);
+    const inOrder = ['Version 1', 'Swing', 'From the block', 'Version 4'].map(
+      (name) => store.getState().garment!.versions.find((version) => version.name === name)!.made,
+    );
+    expect(inOrder).toEqual([...inOrder].sort());
   });
 
   it('name versions with the next free number', () => {

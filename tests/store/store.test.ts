@@ -13,7 +13,7 @@ const inCm = (garment: Garment) => setUnit(garment, 'cm');
 const renamed = (name: string) => (garment: Garment) => ({ ...garment, name });
 
 describe('commit', () => {
-  it('makes one labelled step and can be undone and done again', () => {
+  it('R3 makes one labelled step and can be undone and done again', () => {
     const store = testStore(top);
     must(store.actions.commit('Show cm', inCm));
     expect(store.getState().past).toEqual([{ label: 'Show cm', before: top, after: { ...top, unit: 'cm' } }]);
@@ -29,7 +29,7 @@ describe('commit', () => {
     expect(store.getState().garment!.name).toBe('Tunic');
   });
 
-  it('makes no step when nothing changes, whether the same object or the same content', () => {
+  it('R3 makes no step when nothing changes, whether the same object or the same content', () => {
     const store = testStore(top);
     must(store.actions.commit('Nothing', (garment) => garment));
     must(store.actions.commit('Nothing', (garment) => structuredClone(garment)));
@@ -47,7 +47,7 @@ describe('commit', () => {
     ],
     ['an unlocked original', (g) => ({ ...g, blocks: g.blocks.map((b) => ({ ...b, locked: false })) }), 'block-locked'],
     ['a removed original', (g) => ({ ...g, blocks: [g.blocks[0]!], seamLinks: [] }), 'block-locked'],
-  ])('refuses %s, says why and keeps the last good state', (_, change, code) => {
+  ])('R5 refuses %s, says why and keeps the last good state', (_, change, code) => {
     const store = testStore(top);
     const answer = store.actions.commit('Bad', change);
     expect(answer).toMatchObject({ ok: false, code });
@@ -57,7 +57,7 @@ describe('commit', () => {
     expect(store.getState().notice).toBeNull();
   });
 
-  it('refuses a change whose version cannot be worked', () => {
+  it('R5 refuses a change whose version cannot be worked', () => {
     const report: Report = (garment, version) =>
       version === 'bad' ? fail('crossing', 'The strips cross.') : reportVersion(garment, version);
     const store = testStore(top, { report });
@@ -114,7 +114,7 @@ describe('a preview', () => {
     expect(store.getState().past).toHaveLength(1);
   });
 
-  it('that is refused keeps the last good one and says why, until one is good again', () => {
+  it('R5 that is refused keeps the last good one and says why, until one is good again', () => {
     const store = testStore(top);
     must(store.actions.showPreview(renamed('One')));
     const good = store.getState().preview;

@@ -3,8 +3,8 @@ import { gaussLegendre } from '../../src/geometry/gaussLegendre';
 import { nearestOnSegment } from '../../src/geometry/nearest';
 import { add, norm, type Point, quarterTurn, scale, unit } from '../../src/geometry/point';
 import { type CubicSegment, cubic, segmentDerivativeAt, segmentPointAt } from '../../src/geometry/segment';
-import type { HemFrame } from '../../src/operations/trueing/hemKernel';
 import type { HemRun } from '../../src/operations/trueing/hemTarget';
+import type { HemFrame } from '../../src/operations/trueing/hemWorkspace';
 
 /**
  * The functional of a one-span hem, written again from docs/maths/trueing.md with the general tools of the geometry

@@ -54,6 +54,61 @@ describe('bringing in a drawing', () => {
     expect(maxX - minX).toBeCloseTo(260, 6);
   });
 
+  test('a second known length is checked: what agrees is told, what does not is refused', async () => {
+    const bench = await laidDown('no-view-box.svg');
+    const { minX, minY, maxX, maxY } = pathBounds(bench.bringIn.getState().draft!.shapes[0]!.path);
+    const height = (26 * (maxY - minY)) / (maxX - minX);
+    const check = screen.getByRole<HTMLButtonElement>('button', { name: 'Check with a second length' });
+    expect(check.disabled).toBe(true);
+    await bench.user.click(screen.getByLabelText('whole width'));
+    await bench.user.click(check);
+    const [first, second] = screen.getAllByRole('textbox') as [HTMLElement, HTMLElement];
+    await bench.user.type(first, '26');
+    await bench.user.type(second, `${(height * 1.01).toFixed(3)}{Enter}`);
+    expect(screen.getByRole('alert').textContent).toContain('The second length does not agree');
+    expect(second.getAttribute('aria-invalid')).toBe('true');
+    expect(bench.bringIn.getState().draft?.scale.kind).toBe('ask');
+    await bench.user.clear(second);
+    await bench.user.type(second, `${(height * 1.002).toFixed(3)}{Enter}`);
+    expect(bench.bringIn.getState().draft?.scale).toMatchObject({
+      kind: 'certain',
+      sentence: expect.stringMatching(/The second length agrees: .* -0\.20 % off/),
+    });
+  });
+
+  test('a line checked against another: the first is kept while the second is drawn', async () => {
+    const bench = await laidDown('no-view-box.svg');
+    act(() => bench.bringIn.actions.measureScale({ x: 0, y: 0 }, { x: 0, y: 50 }));
+    await bench.user.click(screen.getByRole('button', { name: 'Check with a second length' }));
+    const [, another] = screen.getAllByLabelText('a line') as [HTMLElement, HTMLElement];
+    await bench.user.click(another);
+    act(() => bench.bringIn.actions.measureScale({ x: 0, y: 0 }, { x: 30, y: 0 }));
+    const [first, second] = screen.getAllByRole('textbox') as [HTMLElement, HTMLElement];
+    await bench.user.type(first, '10');
+    await bench.user.type(second, '6{Enter}');
+    const { scale } = bench.bringIn.getState().draft!;
+    expect(scale).toMatchObject({ kind: 'certain', sentence: expect.stringContaining('The second length agrees') });
+    expect(scale.sentence).toContain('You measured a length of 100 mm: 2 mm to the unit');
+  });
+
+  test('loose lines are joined into an outline, and what was done is said', async () => {
+    const bench = await laidDown('loose-lines.svg');
+    const draft = bench.bringIn.getState().draft!;
+    expect(draft.path).not.toBeNull();
+    expect(draft.shapes.filter(({ closed }) => closed)).toHaveLength(1);
+    expect(draft.corners.length).toBeGreaterThanOrEqual(4);
+    expect(screen.getByText('1 line drawn twice was left out.')).toBeTruthy();
+    expect(screen.getByText(/gaps between loose ends were closed, the widest/)).toBeTruthy();
+  });
+
+  test('a trace of many small steps becomes a few lines and curves, and how near they lie is said', async () => {
+    const bench = await laidDown('traced-800.svg');
+    const { path } = bench.bringIn.getState().draft!;
+    expect(path!.length).toBeLessThanOrEqual(10);
+    expect(path!.some((segment) => segment.kind === 'cubic')).toBe(true);
+    expect(screen.getByText(/^800 small steps were drawn as \d+ lines and curves/)).toBeTruthy();
+  });
+
   test('a line drawn on the table counts as the known length', async () => {
     const bench = await laidDown('no-view-box.svg');
     expect(bench.store.getState().tool).toBe('measure');

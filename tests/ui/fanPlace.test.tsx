@@ -149,4 +149,37 @@ describe('the place Fan', () => {
     bench.store.actions.undo();
     expect(bench.store.getState().garment).toEqual(fanned);
   });
+
+  test('openings may be measured by arc or by angle, without moving anything', async () => {
+    const bench = await placed();
+    await bench.user.click(screen.getByText('Each slash by itself'));
+    await bench.user.click(screen.getByLabelText('by angle'));
+    const fan = fanOnTable(bench);
+    expect(fan.slashes.every(({ opening }) => opening.measure === 'angle')).toBe(true);
+    await retype(bench, 'Slash 2, opening', '10');
+    await bench.user.keyboard('{Enter}');
+    expect(fanOnTable(bench).slashes[1]!.opening).toEqual({
+      measure: 'angle',
+      angle: expect.closeTo(Math.PI / 18, 12),
+    });
+    await bench.user.click(screen.getByLabelText('straight'));
+    expect(fanOnTable(bench).slashes[0]!.opening).toEqual({ measure: 'chord', hem: expect.closeTo(38.1, 6), far: 0 });
+  });
+
+  test('a refusal is said under the field it is about, and once', async () => {
+    const bench = await placed();
+    await retype(bench, 'Opening, each', '200');
+    expect(screen.getAllByRole('alert')).toHaveLength(1);
+    expect(bench.store.getState().notice?.tone).not.toBe('refused');
+  });
+
+  test('from the far edge back to a line: the usual line of this piece comes back', async () => {
+    const bench = await placed();
+    await bench.user.click(screen.getByLabelText('at the far edge'));
+    expect(fanOnTable(bench).fullness).toBeNull();
+    await retype(bench, 'At the far edge, each', '1/2');
+    await bench.user.keyboard('{Enter}');
+    await bench.user.click(screen.getByLabelText('at a line'));
+    expect(fanOnTable(bench).fullness?.downSide).toBeCloseTo(50.8, 9);
+  });
 });

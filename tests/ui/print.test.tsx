@@ -19,8 +19,9 @@ function pageCount(): number {
   return Number(/^\d+/.exec(screen.getByText(/^pages?/, { exact: false, selector: '.print-count' }).textContent!)?.[0]);
 }
 
-function printing() {
+function printing(paper: string | null = 'A4') {
   localStorage.clear();
+  if (paper !== null) localStorage.setItem('hingeline-paper', paper);
   const bench = renderOnBench(<Part />);
   act(() => bench.store.actions.goTo('print'));
   return bench;
@@ -34,6 +35,12 @@ describe('the place Print', () => {
     expect(pages[0]!.getAttribute('aria-label')).toBe('First page');
     expect(pages[0]!.getAttribute('viewBox')).toBe('0 0 210 297');
     expect(pages[0]!.querySelectorAll('path').length).toBeGreaterThan(0);
+  });
+
+  test('starts with the paper of the place the device speaks of', () => {
+    expect(navigator.language).toBe('en-US');
+    printing(null);
+    expect(screen.getByLabelText<HTMLSelectElement>('Paper').value).toBe('Letter');
   });
 
   test('paper, way and pieces change the pages', async () => {
@@ -70,5 +77,20 @@ describe('the place Print', () => {
     await bench.user.click(screen.getByLabelText('Front'));
     await bench.user.click(screen.getByLabelText('Back'));
     expect(screen.getByRole('alert').textContent).toContain('no piece to print');
+  });
+
+  test('a back that was forgotten when the front was fanned is named before anything is cut', async () => {
+    const bench = printing();
+    expect(screen.queryByText(/is not fanned like/)).toBeNull();
+    act(() => {
+      bench.store.commands.setOpeningForAll('front', 40);
+    });
+    expect(
+      screen.getByText('Back is not fanned like the piece it is sewn to. Match it at True.', { exact: false }),
+    ).toBeTruthy();
+    act(() => {
+      bench.store.commands.matchPartner('front');
+    });
+    expect(screen.queryByText(/is not fanned like/)).toBeNull();
   });
 });

@@ -31,9 +31,9 @@ describe('parseLength', () => {
     '1–3/8',
     ' 1  3/8 ″',
     '1 3/8 inches',
-  ])('reads %s as 34.925 mm', (text) => expect(mm(text)).toBeCloseTo(34.925, 12));
+  ])('R6 reads %s as 34.925 mm', (text) => expect(mm(text)).toBeCloseTo(34.925, 12));
 
-  it('reads 4 1/2 as four and a half, never as 41/2', () => {
+  it('R6 reads 4 1/2 as four and a half, never as 41/2', () => {
     expect(mm('4 1/2')).toBeCloseTo(114.3, 12);
     expect(mm('4½')).toBeCloseTo(114.3, 12);
     expect(mm('4 1/2', 'cm')).toBeCloseTo(45, 12);

@@ -67,8 +67,8 @@ export function byId<T>(read: (found: Found) => T): (found: Found) => Record<str
 }
 
 /**
- * Opens a record: `take` reads a member that must be there, `takeIfThere` one that may be left out. Members that
- * nobody took are refused, so that nothing in a file is dropped without a word.
+ * Opens a record: `take` reads a member that must be there, `has` tells of one that may be left out. Members that nobody
+ * took are refused, so that nothing in a file is dropped without a word.
  */
 export function record<T>(found: Found, read: (members: Members) => T): T {
   const value = plainRecord(found);

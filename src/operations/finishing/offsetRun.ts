@@ -1,3 +1,4 @@
+import { curvatureBound } from '../../geometry/curvature';
 import { cross, dot, norm, type Point, scale, subtract } from '../../geometry/point';
 import {
   type CubicSegment,
@@ -79,6 +80,10 @@ const looks = 16;
 /** The part of a run whose offset runs forward, when only its ends do not; else the whole, marked as folding over. */
 function forwardPart(run: Path, width: number): { from: PathPlace; to: PathPlace; foldsOver: boolean } {
   const whole = { from: { segment: 0, t: 0 }, to: { segment: run.length - 1, t: 1 } };
+  // Nearly every run bends too gently to fold anywhere, which a bound on its curvature shows at once.
+  if (run.every((segment) => segment.kind === 'line' || width * curvatureBound(segment) <= 1)) {
+    return { ...whole, foldsOver: false };
+  }
   const places: { segment: number; t: number; backwards: boolean }[] = [];
   run.forEach((segment, i) => {
     const count = segment.kind === 'line' ? 1 : looks;

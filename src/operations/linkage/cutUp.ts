@@ -8,10 +8,55 @@ import { checkDarts } from './dartCrossing';
 import { type Panel, splitPanel, wholePanel } from './panel';
 import type { Cut } from './plan';
 import { findRoute, jointAtHinge, type Route } from './route';
+import { sameCut } from './sameCut';
 import { sentenceCase } from './wording';
+
+/** A piece cut up, before anything is taken away. */
+type Parts = Pick<CutPiece, 'panels' | 'areas' | 'cuts' | 'left' | 'right'>;
+
+/** How each piece was cut up last. While openings are dragged the cuts stay where they are, and so do the parts. */
+const lastParts = new WeakMap<Piece, Parts>();
 
 /** Makes the cuts in their order. Refuses a cut that is not one clean cut across the cloth. */
 export function cutUp(piece: Piece, cuts: readonly Cut[]): Outcome<CutPiece> {
+  const parts = partsOf(piece, cuts);
+  if (!parts.ok) return parts;
+  const { panels, areas } = parts.value;
+  const crossed = checkDarts(piece, parts.value.cuts);
+  if (crossed !== null) return crossed;
+  const thin = areas.findIndex((area) => area < thinnestPanel);
+  if (thin >= 0 && cuts.length > 0) return hasNoWidth(panels[thin]!, cuts);
+  const dropped = dropParts(panels, cuts);
+  return dropped.ok ? succeed({ piece, dropped: dropped.value, ...parts.value }) : dropped;
+}
+
+function partsOf(piece: Piece, cuts: readonly Cut[]): Outcome<Parts> {
+  const last = lastParts.get(piece);
+  if (last?.cuts.length === cuts.length && last.cuts.every(({ cut }, index) => sameCut(cut, cuts[index]!))) {
+    return succeed(reopened(last, cuts));
+  }
+  const parts = cutApart(piece, cuts);
+  if (parts.ok) lastParts.set(piece, parts.value);
+  return parts;
+}
+
+/** The same parts, under cuts that open by other amounts. */
+function reopened({ panels, areas, cuts: made, left, right }: Parts, cuts: readonly Cut[]): Parts {
+  const remade = made.map(
+    ({ path, beforeHinge, openEnd, hinge, startEdge, endEdge }, index): MadeCut => ({
+      cut: cuts[index]!,
+      path,
+      beforeHinge,
+      openEnd,
+      hinge,
+      startEdge,
+      endEdge,
+    }),
+  );
+  return { panels, areas, cuts: remade, left, right };
+}
+
+function cutApart(piece: Piece, cuts: readonly Cut[]): Outcome<Parts> {
   const panels: Panel[] = [wholePanel(piece)];
   const made: MadeCut[] = [];
   const done: Cut[] = [];
@@ -26,14 +71,8 @@ export function cutUp(piece: Piece, cuts: readonly Cut[]): Outcome<CutPiece> {
     made.push(next.value);
     done.push(cut);
   }
-  const crossed = checkDarts(piece, made);
-  if (crossed !== null) return crossed;
   const areas = panels.map(({ segments }) => enclosedArea(segments));
-  const thin = areas.findIndex((area) => area < thinnestPanel);
-  if (thin >= 0 && done.length > 0) return hasNoWidth(panels[thin]!, done);
-  const dropped = dropParts(panels, cuts);
-  if (!dropped.ok) return dropped;
-  return succeed({ piece, panels, areas, dropped: dropped.value, cuts: made, ...sidesOf(panels, made.length) });
+  return succeed({ panels, areas, cuts: made, ...sidesOf(panels, made.length) });
 }
 
 /** Splits the panel the route crosses, in place: the left part keeps its number, the right part is added. */

@@ -134,12 +134,13 @@ function sweeps(
   hem: readonly TracedSegment[],
   opened: readonly OpenedCut[],
 ): Pick<FannedPiece, 'sweepChord' | 'sweepArc'> {
+  const cutById = new Map(opened.map((cut) => [cut.id, cut]));
   let sweepChord = 0;
   let sweepArc = 0;
   for (const { segment, origin } of hem) {
     const length = segmentLength(segment);
     sweepChord += length;
-    const gap = origin.kind === 'gap' ? opened.find(({ id }) => id === origin.cut) : undefined;
+    const gap = origin.kind === 'gap' ? cutById.get(origin.cut) : undefined;
     sweepArc += gap?.radius == null ? length : gap.radius * Math.abs(gap.angle);
   }
   return { sweepChord, sweepArc };

@@ -1,7 +1,7 @@
 import { add, dot, type Point, quarterTurn, scale, subtract, unit } from '../../geometry/point';
 import { type CubicSegment, cubic } from '../../geometry/segment';
-import type { HemFrame } from './hemKernel';
 import type { HemTarget } from './hemTarget';
+import type { HemFrame } from './hemWorkspace';
 
 /**
  * Axes of one hem: from its centre corner to its side corner, and outward. In them a piece that lies another way, or is

@@ -2,8 +2,8 @@ import { curvatureAt, curvatureSignChanges, totalTurning } from '../../geometry/
 import { angleBetween, type Point, subtract } from '../../geometry/point';
 import type { Path } from '../../geometry/segment';
 import { smoothJoint } from '../../geometry/tolerance';
-import type { HemFrame } from './hemKernel';
 import type { HemRun } from './hemTarget';
+import type { HemFrame } from './hemWorkspace';
 
 /** How a hem bends. Positive is outward: the hem of a flared piece is convex. */
 export interface HemBend {

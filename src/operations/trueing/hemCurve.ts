@@ -7,8 +7,8 @@ import { bothUnits } from './bothUnits';
 import { type HemBend, hemBend } from './hemBend';
 import { type HemDeviation, hemDeviation } from './hemDeviation';
 import { fitHem, type HemFit } from './hemFit';
-import type { HemFrame } from './hemKernel';
 import type { HemRun } from './hemTarget';
+import type { HemFrame } from './hemWorkspace';
 import { type OpenedSides, squareToSeam, towardsSide } from './openedSides';
 
 /** The corners between which the hem is drawn. Directions are those of the centre line down and the seam up. */

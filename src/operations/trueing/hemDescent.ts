@@ -1,4 +1,5 @@
-import { emptySlopes, type HemKernel } from './hemKernel';
+import type { HemKernel } from './hemKernel';
+import { emptySlopes } from './hemWorkspace';
 
 export interface DescentLimits {
   /** Stop when no unknown moves more than this, mm. */
@@ -39,7 +40,8 @@ export function descend(
     let second = slopes.hessian;
     if (!solveDamped(second, slopes.gradient, held, damping, factor, step)) {
       second = slopes.normal;
-      solveDamped(second, slopes.gradient, held, damping, factor, step);
+      // Sums that say nothing about a direction, as on a perfectly straight hem: there is nothing to improve.
+      if (!solveDamped(second, slopes.gradient, held, damping, factor, step)) step.fill(0);
     }
     // Far from the bottom the model is only good nearby: longer steps are shortened, keeping their direction.
     const reach = step.reduce((most, move) => Math.max(most, Math.abs(move)), 0);

@@ -50,14 +50,14 @@ export function hemDeviation(fit: HemFit, run: HemRun): HemDeviation {
     const guess = Math.min(Math.max(lastFoot + ((along - lastAlong) / run.length) * spans, 0), spans);
     if (ramped) {
       const d = segmentDerivativeAt(arc.segment, t);
-      const shift = (run.outward * (run.shiftCentre + ramp * along)) / Math.hypot(d.x, d.y);
+      const shift = (run.outward * (run.shiftCentre + ramp * along)) / norm(d);
       finder.find(p.x - shift * d.y, p.y + shift * d.x, guess, likely);
     } else {
       finder.find(p.x, p.y, guess, likely);
     }
     lastFoot = finder.foot;
     lastAlong = along;
-    return Math.hypot(finder.bx, finder.by);
+    return Math.sqrt(finder.bx * finder.bx + finder.by * finder.by);
   };
   const ownLength = run.arcs.reduce((sum, arc) => sum + arc.length, 0);
   const { x, y, bareX, bareY } = fit.target;
@@ -110,11 +110,15 @@ function roughly(fit: HemFit, curve: Float64Array, arcs: number, x: Float64Array
 
 /** Length of an arc up to t, from a parabola through its speeds at both ends and the middle; exact over the whole. */
 function lengthWithin(arc: HemArc): (t: number) => number {
-  if (arc.segment.kind === 'line') return (t) => t * arc.length;
-  const [v0, v1, v2] = [0, 0.5, 1].map((t) => norm(segmentDerivativeAt(arc.segment, t))) as [number, number, number];
+  const { segment, length } = arc;
+  if (segment.kind === 'line') return (t) => t * length;
+  const v0 = norm(segmentDerivativeAt(segment, 0));
+  const v1 = norm(segmentDerivativeAt(segment, 0.5));
+  const v2 = norm(segmentDerivativeAt(segment, 1));
   const whole = (v0 + 4 * v1 + v2) / 6;
-  const [a, b, c] = [v0, (4 * v1 - 3 * v0 - v2) / 2, (2 * v0 - 4 * v1 + 2 * v2) / 3];
-  return (t) => (arc.length * t * (a + t * (b + t * c))) / whole;
+  const b = (4 * v1 - 3 * v0 - v2) / 2;
+  const c = (2 * v0 - 4 * v1 + 2 * v2) / 3;
+  return (t) => (length * t * (v0 + t * (b + t * c))) / whole;
 }
 
 /** The largest value over the places: looked for at five of them, then uphill from the best. Gentle functions only. */

@@ -1,5 +1,5 @@
 import { gaussLegendre } from '../../geometry/gaussLegendre';
-import type { CurveWorkspace, Slopes } from './hemKernel';
+import type { CurveWorkspace, Slopes } from './hemWorkspace';
 
 /** The reference quadrature of the fairness term: 8 Gauss points to a span. */
 const rule = gaussLegendre(8);

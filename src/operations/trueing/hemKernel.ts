@@ -1,51 +1,7 @@
-import type { Point } from '../../geometry/point';
-import { footFinder } from './curveFoot';
+import { closenessSums } from './hemCloseness';
 import { fairnessSums } from './hemFairness';
-import { basisPowers, type SpanCount } from './hemSpline';
 import type { HemTarget } from './hemTarget';
-
-/** The fixed frame of one hem fit. Tangents are unit vectors along the travel from start to end. */
-export interface HemFrame {
-  readonly start: Point;
-  readonly end: Point;
-  readonly startTangent: Point;
-  readonly endTangent: Point;
-  readonly spans: SpanCount;
-  /** Weight of fairness, no unit. */
-  readonly fairness: number;
-  /** Arc-bridged length of the hem, mm; makes the fairness term independent of size. */
-  readonly length: number;
-}
-
-/** Half the gradient of the functional and half its second derivatives, row-major, lower triangles only. */
-export interface Slopes {
-  readonly gradient: Float64Array;
-  /** First-order (Gauss-Newton) second derivatives: never negative. */
-  readonly normal: Float64Array;
-  /** Full second derivatives. */
-  readonly hessian: Float64Array;
-}
-
-export function emptySlopes(unknowns: number): Slopes {
-  return {
-    gradient: new Float64Array(unknowns),
-    normal: new Float64Array(unknowns * unknowns),
-    hessian: new Float64Array(unknowns * unknowns),
-  };
-}
-
-/** The curve being fitted, in the form the sums want it. Shared by the closeness and the fairness sums. */
-export interface CurveWorkspace {
-  readonly spans: SpanCount;
-  /** Basis functions as powers; see `basisPowers`. */
-  readonly powers: Float64Array;
-  /** Powers of x, then of y, of every span: 8 numbers a span. */
-  readonly curve: Float64Array;
-  /** Unknown i moves control `control[i]` along (`alongX[i]`, `alongY[i]`). */
-  readonly control: Int32Array;
-  readonly alongX: Float64Array;
-  readonly alongY: Float64Array;
-}
+import { type HemFrame, layOut, type Slopes } from './hemWorkspace';
 
 /**
  * The functional of a hem fit and its derivatives, evaluated without allocating.
@@ -106,79 +62,5 @@ export function hemKernel(frame: HemFrame, target: HemTarget): HemKernel {
       return lastCloseness + unfairness(slopes);
     },
     closeness: () => lastCloseness,
-  };
-}
-
-export function layOut(frame: HemFrame): CurveWorkspace {
-  const { spans, startTangent, endTangent } = frame;
-  const control = [1, spans + 1];
-  const alongX = [startTangent.x, -endTangent.x];
-  const alongY = [startTangent.y, -endTangent.y];
-  for (let k = 2; k <= spans; k++) {
-    control.push(k, k);
-    alongX.push(1, 0);
-    alongY.push(0, 1);
-  }
-  return {
-    spans,
-    powers: basisPowers(spans),
-    curve: new Float64Array(8 * spans),
-    control: Int32Array.from(control),
-    alongX: Float64Array.from(alongX),
-    alongY: Float64Array.from(alongY),
-  };
-}
-
-/** Sum of weighted squared distances from the target points to the curve, with its derivatives added to `slopes`. */
-function closenessSums(workspace: CurveWorkspace, target: HemTarget): (feet: Float64Array, slopes: Slopes) => number {
-  const { spans, powers, curve, control, alongX, alongY } = workspace;
-  const controlCount = spans + 3;
-  const unknowns = control.length;
-  const finder = footFinder(curve, spans);
-  // Derivatives by each unknown: of the curve point along its normal and tangent, and of the pull on the foot.
-  const byNormal = new Float64Array(unknowns);
-  const byTangent = new Float64Array(unknowns);
-  const byFoot = new Float64Array(unknowns);
-
-  return (feet, { gradient, normal, hessian }) => {
-    let sum = 0;
-    for (let i = 0; i < target.count; i++) {
-      finder.find(target.x[i]!, target.y[i]!, feet[i]!, target.guess[i]! * spans);
-      const { foot, span, u, bx, by, dx, dy, bend } = finder;
-      feet[i] = foot;
-      const weight = target.weight[i]!;
-      if (finder.atEnd) {
-        // The nearest point is an end of the curve, which never moves.
-        sum += weight * (bx * bx + by * by);
-        continue;
-      }
-      const speed = Math.sqrt(dx * dx + dy * dy);
-      const tx = dx / speed;
-      const ty = dy / speed;
-      const residual = tx * by - ty * bx;
-      sum += weight * residual * residual;
-      for (let a = 0; a < unknowns; a++) {
-        const at = (span * controlCount + control[a]!) * 4;
-        const value = powers[at]! + u * (powers[at + 1]! + u * (powers[at + 2]! + u * powers[at + 3]!));
-        const slope = powers[at + 1]! + u * (2 * powers[at + 2]! + u * 3 * powers[at + 3]!);
-        const acrossCurve = tx * alongY[a]! - ty * alongX[a]!;
-        const alongCurve = tx * alongX[a]! + ty * alongY[a]!;
-        byNormal[a] = value * acrossCurve;
-        byTangent[a] = value * alongCurve;
-        byFoot[a] = speed * value * alongCurve + residual * slope * acrossCurve;
-      }
-      // First order: normal part of the point's move only. In full the tangent part comes in, less what the foot
-      // takes up by sliding along; see docs/maths/trueing.md.
-      for (let a = 0; a < unknowns; a++) {
-        gradient[a]! += weight * byNormal[a]! * residual;
-        for (let b = 0; b <= a; b++) {
-          const first = byNormal[a]! * byNormal[b]!;
-          normal[a * unknowns + b]! += weight * first;
-          hessian[a * unknowns + b]! +=
-            weight * (first + byTangent[a]! * byTangent[b]! - (byFoot[a]! * byFoot[b]!) / bend);
-        }
-      }
-    }
-    return sum;
   };
 }

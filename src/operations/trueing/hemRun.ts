@@ -1,5 +1,6 @@
 import { segmentLength } from '../../geometry/arcLength';
 import { distance } from '../../geometry/point';
+import { samePoint } from '../../geometry/tolerance';
 import type { OpenedCut } from '../worked';
 import type { HemArc, HemRun } from './hemTarget';
 import type { TracedPath } from './tracedPath';
@@ -13,15 +14,17 @@ export function hemRun(
   cuts: readonly OpenedCut[],
   shifts: { readonly outward: 1 | -1; readonly centre: number; readonly side: number },
 ): HemRun {
+  const angles = new Map(cuts.map(({ id, angle }) => [id, angle]));
   const arcs: HemArc[] = [];
   let length = 0;
   for (const { segment, origin } of hem) {
     if (origin.kind === 'own') {
       const own = segmentLength(segment);
-      arcs.push({ segment, from: length, length: own, panel: origin.panel });
+      // An overlap can leave a stretch too short to have a direction.
+      if (own > samePoint) arcs.push({ segment, from: length, length: own, panel: origin.panel });
       length += own;
     } else if (origin.kind === 'gap') {
-      length += gapArc(distance(segment.start, segment.end), cuts.find(({ id }) => id === origin.cut)?.angle ?? 0);
+      length += gapArc(distance(segment.start, segment.end), angles.get(origin.cut) ?? 0);
     }
   }
   return { arcs, length, outward: shifts.outward, shiftCentre: shifts.centre, shiftSide: shifts.side };

@@ -1,6 +1,6 @@
 import { solveDamped } from './hemDescent';
-import { type CurveWorkspace, type HemFrame, layOut } from './hemKernel';
 import type { HemTarget } from './hemTarget';
+import { type CurveWorkspace, type HemFrame, layOut } from './hemWorkspace';
 
 /**
  * Unknowns of the curve that is nearest to the target when every target point keeps its own parameter, here its

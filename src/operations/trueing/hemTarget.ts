@@ -1,4 +1,5 @@
 import { gaussLegendre, type QuadratureRule } from '../../geometry/gaussLegendre';
+import { norm } from '../../geometry/point';
 import { type Segment, segmentDerivativeAt, segmentPointAt } from '../../geometry/segment';
 
 /** One segment of a strip's hem as placed, travelled from the centre line to the side. */
@@ -75,7 +76,7 @@ function sample(run: HemRun, rule: QuadratureRule): HemTarget {
     for (let i = 0; i < perArc; i++) {
       const p = segmentPointAt(arc.segment, rule.nodes[i]!);
       const d = segmentDerivativeAt(arc.segment, rule.nodes[i]!);
-      const speed = Math.hypot(d.x, d.y);
+      const speed = norm(d);
       const weight = rule.weights[i]! * speed;
       // Half the point's own weight: where the point stands along the arc, by the midpoint rule.
       const here = along + weight / 2;

@@ -2,7 +2,7 @@ import { nearestOnPath } from '../../geometry/nearest';
 import { endTangent, pathEnd, pathLength, pathStart, startTangent } from '../../geometry/path';
 import { add, angleBetween, cross, distance, type Point, scale, subtract } from '../../geometry/point';
 import { type CubicSegment, cubic, line, type Segment } from '../../geometry/segment';
-import { samePoint, smoothJoint, straightEdge } from '../../geometry/tolerance';
+import { samePoint, shortestBlend, smoothJoint, straightEdge } from '../../geometry/tolerance';
 import type { SideBlend } from '../../pattern/recipe';
 import type { TracedSegment } from '../worked';
 import type { OpenedSides } from './openedSides';
@@ -70,46 +70,54 @@ function runsOf(side: TracedPath): SeamRun[] {
   return runs;
 }
 
+/** How far a blend reaches from its corner, mm along the seam. */
+interface BlendLegs {
+  readonly down: number;
+  readonly up: number;
+}
+
+/** The legs of the blend between a run and the next one; null where the corner is to stay, or where there is none. */
+function legsBetween(run: SeamRun, next: SeamRun | undefined, options: SideOptions): BlendLegs | null {
+  const { blend, closeTears, guards } = options;
+  if (next === undefined) return null;
+  const length = tracedLength(run.own);
+  const down = Math.min(blend.down, length, ...guards.map((p) => roomBelow(run.own, length, p)));
+  const up = Math.min(blend.up, tracedLength(next.own), ...guards.map((p) => roomAbove(next.own, p)));
+  if (run.bridge.length > 0) return closeTears && (down > 0 || up > 0) ? { down, up } : null;
+  // A blend that ends in the corner itself would leave the corner there.
+  if (Math.min(down, up) < shortestBlend) return null;
+  const bend = angleBetween(endTangent(pathOf(run.own)), startTangent(pathOf(next.own)));
+  return Math.abs(bend) < smoothJoint ? null : { down, up };
+}
+
 /** The seam with a cubic in place of every corner that is to be blended; null when there is none. */
 function blendCorners(runs: readonly SeamRun[], options: SideOptions): TracedSegment[] | null {
-  const { blend, edge, closeTears, guards } = options;
-  const wanted = runs.map((run, index) => {
-    const next = runs[index + 1];
-    if (next === undefined) return false;
-    if (run.bridge.length > 0) return closeTears && (blend.up > 0 || blend.down > 0);
-    // A blend that ends in the corner itself would leave the corner there.
-    if (blend.up <= 0 || blend.down <= 0) return false;
-    return Math.abs(angleBetween(endTangent(pathOf(run.own)), startTangent(pathOf(next.own)))) >= smoothJoint;
-  });
-  if (!wanted.includes(true)) return null;
+  const legs = runs.map((run, index) => legsBetween(run, runs[index + 1], options));
+  if (legs.every((one) => one === null)) return null;
   // A run between two corners is shared by their blends.
-  const shares = runs.map((_, index) => (wanted[index - 1] && wanted[index] ? 0.5 : 1));
+  const most = runs.map(({ own }, index) =>
+    legs[index - 1] && legs[index] ? tracedLength(own) / 2 : Number.POSITIVE_INFINITY,
+  );
   const result: TracedSegment[] = [];
   let rest: readonly TracedSegment[] = runs[0]!.own;
   runs.forEach((run, index) => {
     const next = runs[index + 1];
-    if (next === undefined || !wanted[index]) {
+    const corner = legs[index];
+    if (next === undefined || !corner) {
       result.push(...rest, ...run.bridge);
       rest = next?.own ?? [];
       return;
     }
-    const length = tracedLength(run.own);
-    const down = Math.min(blend.down, shares[index]! * length, ...guards.map((p) => roomBelow(run.own, length, p)));
-    const up = Math.min(
-      blend.up,
-      shares[index + 1]! * tracedLength(next.own),
-      ...guards.map((p) => roomAbove(next.own, p)),
-    );
-    const [kept, cutBelow] = splitTraced(rest, tracedLength(rest) - down);
-    const [cutAbove, above] = splitTraced(next.own, up);
+    const [kept, cutBelow] = splitTraced(rest, tracedLength(rest) - Math.min(corner.down, most[index]!));
+    const [cutAbove, above] = splitTraced(next.own, Math.min(corner.up, most[index + 1]!));
     const segment = meetingHandles(
       cutBelow.length > 0 ? pathStart(pathOf(cutBelow)) : pathEnd(pathOf(run.own)),
       cutBelow.length > 0 ? startTangent(pathOf(cutBelow)) : endTangent(pathOf(run.own)),
       cutAbove.length > 0 ? pathEnd(pathOf(cutAbove)) : pathStart(pathOf(next.own)),
       cutAbove.length > 0 ? endTangent(pathOf(cutAbove)) : startTangent(pathOf(next.own)),
-      blend.fullness,
+      options.blend.fullness,
     );
-    result.push(...kept, { segment, origin: { kind: 'trued', edges: [edge] } });
+    result.push(...kept, { segment, origin: { kind: 'trued', edges: [options.edge] } });
     rest = above;
   });
   return result;

@@ -7,6 +7,7 @@ import { CountStepper } from '../controls/CountStepper';
 import { Tray } from '../places/Tray';
 import { useActions, useApp, useBringInStore, useCommands } from '../storeContext';
 import { withGuesses } from './chooseOutline';
+import { DraftNotes } from './DraftNotes';
 import { EdgeRow } from './EdgeRow';
 import { ToolButton } from './ToolButton';
 
@@ -121,12 +122,12 @@ export function EdgeWalk({ draft, path }: { readonly draft: BringInDraft; readon
           {complaint}
         </p>
       )}
-      {draft.scale.kind === 'certain' && <p className="tray-note">{draft.scale.sentence}</p>}
+      <DraftNotes draft={draft} />
       {draft.shapes.length > 1 && (
         <button
           type="button"
           className="button button-plain"
-          onClick={() => actions.layDraft({ ...draft, outline: null, path: null, corners: [] })}
+          onClick={() => actions.layDraft({ ...draft, outline: null, path: null, corners: [], outlineNote: null })}
         >
           Choose another outline
         </button>

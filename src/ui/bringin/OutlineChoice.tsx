@@ -7,6 +7,7 @@ import { pathData } from '../outlineSvg';
 import { Tray } from '../places/Tray';
 import { useApp, useBringInStore } from '../storeContext';
 import { chooseOutline } from './chooseOutline';
+import { DraftNotes } from './DraftNotes';
 
 /** The scale is known; which of the shapes is the piece? */
 export function OutlineChoice({ draft }: { readonly draft: BringInDraft }) {
@@ -14,6 +15,7 @@ export function OutlineChoice({ draft }: { readonly draft: BringInDraft }) {
   const unit = useApp((state) => state.garment?.unit ?? 'cm');
   const { actions } = useBringInStore();
   const closed = draft.shapes.filter((shape) => shape.closed);
+  const several = closed.length > 1;
   return (
     <Tray next="Choose the outline of the piece, here or on the table." onward={null}>
       {closed.length === 0 && (
@@ -36,10 +38,12 @@ export function OutlineChoice({ draft }: { readonly draft: BringInDraft }) {
             <span>
               {shape.name}
               <span className="quiet shape-size">{sizeOf(shape, unit)}</span>
+              {several && shape.told ? <span className="quiet shape-size">{shape.told}</span> : null}
             </span>
           </label>
         ))}
       </fieldset>
+      <DraftNotes draft={draft} />
       <button type="button" className="button button-plain" onClick={() => actions.layDraft(null)}>
         Put this file away
       </button>

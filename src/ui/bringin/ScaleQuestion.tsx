@@ -1,97 +1,131 @@
-import { type FormEvent, useEffect, useId, useState } from 'react';
-import type { ScaleAnswer } from '../../exchange/svg/applyScale';
+import { type FormEvent, useEffect, useState } from 'react';
+import type { KnownLength, ScaleAnswer } from '../../exchange/svg/applyScale';
 import { noBounds, pathBounds, unionBounds } from '../../geometry/bounds';
+import { type Outcome, succeed } from '../../geometry/outcome';
 import type { Point } from '../../geometry/point';
 import type { BringInDraft, DraftScale } from '../../store/bringIn';
 import { parseLength } from '../../units/length';
-import { ChoiceGroup } from '../controls/ChoiceGroup';
 import { Tray } from '../places/Tray';
 import { useActions, useApp, useBringInStore } from '../storeContext';
+import { type Known, KnownLengthField } from './KnownLengthField';
 import { settleScale } from './settleScale';
-
-type Known = 'line' | 'width' | 'height';
 
 interface ScaleQuestionProps {
   readonly draft: BringInDraft;
   readonly scale: Extract<DraftScale, { kind: 'ask' }>;
 }
 
-/** The file does not say how large it is, so the maker does, with one length: nothing is guessed. */
+interface Ends {
+  readonly from: Point;
+  readonly to: Point;
+}
+
+/** The file does not say how large it is, so the maker does, with one length: nothing is guessed. A second one checks it. */
 export function ScaleQuestion({ draft, scale }: ScaleQuestionProps) {
-  const id = useId();
   const unit = useApp((state) => state.garment?.unit ?? 'cm');
   const { pickTool } = useActions();
   const { actions } = useBringInStore();
   const [known, setKnown] = useState<Known>('line');
   const [typed, setTyped] = useState('');
-  const [complaint, setComplaint] = useState<string | null>(null);
+  /** The second length; null while none is offered. */
+  const [second, setSecond] = useState<{ readonly known: Known; readonly typed: string } | null>(null);
+  /** The first line, kept while the second is drawn over it. */
+  const [kept, setKept] = useState<Ends | null>(null);
+  const [complaint, setComplaint] = useState<{ readonly about: 'first' | 'second'; readonly sentence: string } | null>(
+    null,
+  );
 
+  const draws = known === 'line' || second?.known === 'line';
   useEffect(() => {
-    pickTool(known === 'line' ? 'measure' : 'hand');
+    pickTool(draws ? 'measure' : 'hand');
     return () => pickTool('hand');
-  }, [known, pickTool]);
+  }, [draws, pickTool]);
 
-  const measured = knownPoints(draft, scale, known);
+  const drawn = scale.from === null || scale.to === null ? null : { from: scale.from, to: scale.to };
+  const first = known === 'line' ? (kept ?? drawn) : acrossAll(draft, known);
+  // Until another line is drawn, the one on the table is still the first.
+  const drawnSecond =
+    kept !== null && drawn !== null && drawn.from === kept.from && drawn.to === kept.to ? null : drawn;
+  const secondEnds = second === null ? null : second.known === 'line' ? drawnSecond : acrossAll(draft, second.known);
+
+  const chooseSecond = (chosen: Known) => {
+    if (chosen === 'line') setKept(known === 'line' ? drawn : null);
+    else if (kept !== null) {
+      // The first line lies on the table again.
+      actions.measureScale(kept.from, kept.to);
+      setKept(null);
+    }
+    setSecond({ known: chosen, typed: second?.typed ?? '' });
+  };
+
+  const checked = (): Outcome<KnownLength | undefined> => {
+    if (second === null || second.typed.trim() === '' || secondEnds === null) return succeed(undefined);
+    const length = parseLength(second.typed, unit);
+    return length.ok ? succeed({ kind: 'points', ...secondEnds, length: length.value }) : length;
+  };
 
   const answer = (given: ScaleAnswer) => {
-    const settled = settleScale(draft, given);
+    const check = checked();
+    if (!check.ok) {
+      setComplaint({ about: 'second', sentence: check.sentence });
+      return;
+    }
+    const settled = settleScale(draft, given, check.value);
     if (settled.ok) actions.layDraft(settled.value);
-    else setComplaint(settled.sentence);
+    else
+      setComplaint({ about: /^(second|check)-/.test(settled.code) ? 'second' : 'first', sentence: settled.sentence });
   };
 
   const settle = (event: FormEvent) => {
     event.preventDefault();
     const length = parseLength(typed, unit);
-    if (!length.ok) setComplaint(length.sentence);
-    else if (measured === null) setComplaint('First draw along the line whose length you know.');
-    else answer({ kind: 'points', ...measured, length: length.value });
+    if (!length.ok) setComplaint({ about: 'first', sentence: length.sentence });
+    else if (first === null)
+      setComplaint({ about: 'first', sentence: 'First draw along the line whose length you know.' });
+    else answer({ kind: 'points', ...first, length: length.value });
   };
 
   return (
     <Tray next="Give one length you know, and everything comes out at true size." onward={null}>
       <p className="tray-note">{scale.sentence}</p>
-      <ChoiceGroup<Known>
-        label="I know the length of"
-        choices={[
-          { value: 'line', label: 'a line' },
-          { value: 'width', label: 'whole width' },
-          { value: 'height', label: 'height' },
-        ]}
-        value={known}
-        onChoose={setKnown}
-      />
-      {known === 'line' && (
-        <p className="tray-note" aria-live="polite">
-          {measured === null
-            ? 'Draw along the line on the table, from one end to the other.'
-            : 'The line is taken; draw again to take another.'}
-        </p>
-      )}
       <form className="stack" onSubmit={settle}>
-        <div className="field">
-          <label className="field-label" htmlFor={id}>
-            Its true length, in {unit === 'in' ? 'inches' : unit} unless you write the unit
-          </label>
-          <input
-            id={id}
-            className="text-input"
-            type="text"
-            autoComplete="off"
-            value={typed}
-            aria-invalid={complaint !== null}
-            aria-describedby={complaint === null ? undefined : `${id}-complaint`}
-            onChange={(event) => {
-              setTyped(event.target.value);
+        <KnownLengthField
+          label="I know the length of"
+          known={known}
+          drawn={first !== null}
+          typed={typed}
+          complaint={complaint?.about === 'first' ? complaint.sentence : null}
+          onChoose={setKnown}
+          onType={(text) => {
+            setTyped(text);
+            setComplaint(null);
+          }}
+        />
+        {second === null ? (
+          <button
+            type="button"
+            className="button button-plain"
+            disabled={first === null}
+            onClick={() => {
+              setSecond({ known: known === 'height' ? 'width' : 'height', typed: '' });
+            }}
+          >
+            Check with a second length
+          </button>
+        ) : (
+          <KnownLengthField
+            label="Check it against"
+            known={second.known}
+            drawn={secondEnds !== null}
+            typed={second.typed}
+            complaint={complaint?.about === 'second' ? complaint.sentence : null}
+            onChoose={chooseSecond}
+            onType={(text) => {
+              setSecond({ ...second, typed: text });
               setComplaint(null);
             }}
           />
-          {complaint !== null && (
-            <p className="complaint" id={`${id}-complaint`} role="alert">
-              <span aria-hidden="true">✕ </span>
-              {complaint}
-            </p>
-          )}
-        </div>
+        )}
         <button type="submit" className="button button-main button-wide">
           Set the scale
         </button>
@@ -113,13 +147,8 @@ export function ScaleQuestion({ draft, scale }: ScaleQuestionProps) {
   );
 }
 
-/** The two ends of the known thing as it is drawn, in units of the file; null while they are not set. */
-function knownPoints(
-  draft: BringInDraft,
-  scale: ScaleQuestionProps['scale'],
-  known: Known,
-): { readonly from: Point; readonly to: Point } | null {
-  if (known === 'line') return scale.from === null || scale.to === null ? null : { from: scale.from, to: scale.to };
+/** The ends of the whole drawing's width or height, in units of the file. */
+function acrossAll(draft: BringInDraft, known: Exclude<Known, 'line'>): Ends {
   const { minX, minY, maxX, maxY } = draft.shapes.reduce(
     (all, shape) => unionBounds(all, pathBounds(shape.path)),
     noBounds,

@@ -1,17 +1,26 @@
 import { proposeCorners } from '../../exchange/cornerProposal';
 import { guessEdges } from '../../exchange/edgeGuesses';
 import { edgeParts } from '../../exchange/edgeParts';
+import { smoothOutline } from '../../exchange/smoothOutline';
 import { enclosedArea } from '../../geometry/area';
 import { type Path, reversePath } from '../../geometry/segment';
 import type { BringInDraft, DraftCorner, DraftShape } from '../../store/bringIn';
 
-/** Takes a closed shape of the draft for the outline; corners and what its edges may be are proposed at once. */
+/**
+ * Takes a closed shape of the draft for the outline; corners and what its edges may be are proposed at once. A trace of
+ * many small steps is drawn with few smooth curves, and how far they leave it is noted.
+ */
 export function chooseOutline(draft: BringInDraft, shape: DraftShape): BringInDraft {
-  const path = asOutline(shape.path);
-  const corners = proposeCorners(path).map(
+  const asDrawn = asOutline(shape.path);
+  const proposed = proposeCorners(asDrawn);
+  const smoothed = smoothOutline(asDrawn, proposed);
+  const changed = smoothed.segmentsAfter < smoothed.segmentsBefore;
+  const corners = (changed ? smoothed.corners : proposed).map(
     ({ segment, t }, index): DraftCorner => ({ segment, t, name: `Edge ${index + 1}`, role: 'other' }),
   );
-  return withGuesses({ ...draft, outline: shape.id, path, corners });
+  const path = changed ? smoothed.path : asDrawn;
+  const outlineNote = changed || smoothed.roughEdges > 0 ? smoothed.sentence : null;
+  return withGuesses({ ...draft, outline: shape.id, path, corners, outlineNote });
 }
 
 /** Guesses anew what each edge is, from where it lies and what the piece is called. */

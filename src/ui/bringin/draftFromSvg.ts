@@ -2,12 +2,12 @@ import { applyScale } from '../../exchange/svg/applyScale';
 import type { SvgReading, SvgShape } from '../../exchange/svg/svgReading';
 import { type Outcome, succeed } from '../../geometry/outcome';
 import type { BringInDraft, DraftShape } from '../../store/bringIn';
-import { chooseOutline } from './chooseOutline';
 import { nameFromFile } from './nameFromFile';
+import { outlinesOf } from './outlinesOf';
 
 /**
  * What was read from an SVG, laid down to be turned into a piece: at true size when the file states it, in the file's
- * own units (taken as mm for now) when it has to be asked. A lone closed shape is taken for the outline.
+ * own units (taken as mm for now) when it has to be asked.
  */
 export function draftFromSvg(reading: SvgReading, fileName: string): Outcome<BringInDraft> {
   const { scale } = reading;
@@ -19,6 +19,7 @@ export function draftFromSvg(reading: SvgReading, fileName: string): Outcome<Bri
       name: shapeName(shape, index),
       path: shape.path,
       closed: shape.closed,
+      told: told(shape),
     }),
   );
   const draft: BringInDraft = {
@@ -33,10 +34,12 @@ export function draftFromSvg(reading: SvgReading, fileName: string): Outcome<Bri
         ? { kind: 'certain', sentence: scale.source }
         : { kind: 'ask', sentence: scale.sentence, from: null, to: null, suggestions: scale.suggestions },
   };
-  const closed = shapes.filter((shape) => shape.closed);
-  const only = closed[0];
-  const plain = scale.kind === 'certain' && closed.length === 1 && only !== undefined;
-  return succeed(plain ? chooseOutline(draft, only) : draft);
+  return succeed(scale.kind === 'certain' ? outlinesOf(draft) : draft);
+}
+
+/** What tells a shape from others like it, in words: sizes nested in one another differ by layer or dashes. */
+function told({ layer, strokeDash }: SvgShape): string {
+  return [layer ?? '', strokeDash === null ? '' : 'dashed line'].filter((word) => word !== '').join(', ');
 }
 
 function shapeName(shape: SvgShape, index: number): string {

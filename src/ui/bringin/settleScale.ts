@@ -1,10 +1,13 @@
-import { applyScale, type ScaleAnswer } from '../../exchange/svg/applyScale';
+import { applyScale, type KnownLength, type ScaleAnswer } from '../../exchange/svg/applyScale';
 import { type Outcome, succeed } from '../../geometry/outcome';
 import type { BringInDraft } from '../../store/bringIn';
-import { chooseOutline } from './chooseOutline';
+import { outlinesOf } from './outlinesOf';
 
-/** The draft at its true size, now that the maker has given one length. */
-export function settleScale(draft: BringInDraft, answer: ScaleAnswer): Outcome<BringInDraft> {
+/**
+ * The draft at its true size, now that the maker has given one length. A second length, if given, is checked against it:
+ * its error is told, and too large an error refuses the scale.
+ */
+export function settleScale(draft: BringInDraft, answer: ScaleAnswer, check?: KnownLength): Outcome<BringInDraft> {
   if (draft.scale.kind !== 'ask') return succeed(draft);
   const { sentence, suggestions = [] } = draft.scale;
   const scaled = applyScale(
@@ -20,18 +23,14 @@ export function settleScale(draft: BringInDraft, answer: ScaleAnswer): Outcome<B
       warnings: [],
     },
     answer,
+    check,
   );
   if (!scaled.ok) return scaled;
   const shapes = draft.shapes.map((shape, index) => ({
     ...shape,
     path: scaled.value.shapes[index]?.path ?? shape.path,
   }));
-  const settled: BringInDraft = {
-    ...draft,
-    shapes,
-    scale: { kind: 'certain', sentence: [scaled.value.source, ...scaled.value.warnings].join(' ') },
-  };
-  const closed = shapes.filter((shape) => shape.closed);
-  const outline = shapes.find((shape) => shape.id === draft.outline) ?? (closed.length === 1 ? closed[0] : undefined);
-  return succeed(outline === undefined ? settled : chooseOutline(settled, outline));
+  const { source, check: checked, warnings } = scaled.value;
+  const said = [source, ...(checked === null ? [] : [checked.sentence]), ...warnings];
+  return succeed(outlinesOf({ ...draft, shapes, scale: { kind: 'certain', sentence: said.join(' ') } }));
 }

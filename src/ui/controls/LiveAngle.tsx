@@ -1,8 +1,8 @@
 import type { Outcome } from '../../geometry/outcome';
 import type { Mode } from '../../store/appCommands';
 import { formatAngle, parseAngle } from '../../units/angle';
-import { useActions } from '../storeContext';
 import { TypedField } from './TypedField';
+import { useLive } from './useLive';
 
 interface LiveAngleProps {
   readonly label: string;
@@ -18,19 +18,17 @@ const degree = Math.PI / 180;
 
 /** An angle in degrees, wired to a command that can show before it keeps. */
 export function LiveAngle({ set, ...field }: LiveAngleProps) {
-  const { dropPreview } = useActions();
+  const live = useLive(set);
   return (
     <TypedField
       {...field}
+      {...live}
       read={parseAngle}
       write={(angle) => formatAngle(angle)}
       nudged={(from, direction, large) => {
         const step = (large ? 5 : 0.5) * degree;
         return Math.round(from / step + direction) * step;
       }}
-      onPreview={(angle) => set(angle, 'preview')}
-      onCommit={(angle) => set(angle, 'commit')}
-      onDrop={dropPreview}
     />
   );
 }

@@ -1,7 +1,8 @@
 import type { Outcome } from '../../geometry/outcome';
 import type { Mode } from '../../store/appCommands';
-import { useActions, useApp } from '../storeContext';
+import { useApp } from '../storeContext';
 import { LengthField } from './LengthField';
+import { useLive } from './useLive';
 
 interface LiveLengthProps {
   readonly label: string;
@@ -17,14 +18,6 @@ interface LiveLengthProps {
 /** A length field wired to a command that can show before it keeps. */
 export function LiveLength({ set, ...field }: LiveLengthProps) {
   const unit = useApp((state) => state.garment?.unit ?? 'cm');
-  const { dropPreview } = useActions();
-  return (
-    <LengthField
-      {...field}
-      unit={unit}
-      onPreview={(length) => set(length, 'preview')}
-      onCommit={(length) => set(length, 'commit')}
-      onDrop={dropPreview}
-    />
-  );
+  const live = useLive(set);
+  return <LengthField {...field} {...live} unit={unit} />;
 }

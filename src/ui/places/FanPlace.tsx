@@ -2,6 +2,7 @@ import { openTogether } from '../../gestures/openingDrag';
 import { evenSlashes } from '../../operations/fan';
 import { findEdge } from '../../pattern/lookUp';
 import type { FanStep } from '../../pattern/recipe';
+import { usualFan } from '../../store/usualSteps';
 import { ChoiceGroup } from '../controls/ChoiceGroup';
 import { CountStepper } from '../controls/CountStepper';
 import { Fold } from '../controls/Fold';
@@ -69,9 +70,12 @@ function PlaceFan({ table }: { readonly table: OnTable }) {
 /** Slashes right through, in the usual number first; in others where a slash of the usual number would cross a dart. */
 function throughFans(step: FanStep): readonly FanStep[] {
   const opening = step.slashes[0]?.opening;
-  const hem = opening?.measure === 'chord' ? opening.hem : 0;
   const counts = [step.slashes.length, 3, 5, 2, 1];
-  return counts.map((count) => ({ ...step, fullness: null, slashes: evenSlashes(count, hem) }));
+  return counts.map((count) => ({
+    ...step,
+    fullness: null,
+    slashes: evenSlashes(count, 0).map((line) => (opening === undefined ? line : { ...line, opening })),
+  }));
 }
 
 function FanControls({ table, fan }: { readonly table: OnTable; readonly fan: FanStep }) {
@@ -114,7 +118,7 @@ function FanControls({ table, fan }: { readonly table: OnTable; readonly fan: Fa
         onChoose={(start) => {
           if (start === 'far') slashThrough();
           else {
-            const usual = commands.fanOf(piece);
+            const usual = usualFan(block, table.unit);
             const line = usual.ok ? usual.value.fullness : null;
             commands.setFullnessLine(piece, line ?? { downSide: 50, tilt: 0 });
           }
@@ -138,7 +142,7 @@ function FanControls({ table, fan }: { readonly table: OnTable; readonly fan: Fa
         />
         {first !== undefined && (
           <OpeningField
-            label={openTogether(fan) ? 'Opening, each' : 'Opening for all (now uneven)'}
+            label={openTogether(fan) ? 'Opening, each' : 'All (now uneven)'}
             piece={piece}
             slash={first}
             all

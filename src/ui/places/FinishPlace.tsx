@@ -1,6 +1,6 @@
-import { defaultFinish } from '../../operations/finish';
 import { findStep, recipeOf } from '../../pattern/lookUp';
 import type { FinishStep } from '../../pattern/recipe';
+import { usualFinish } from '../../store/usualSteps';
 import { Fold } from '../controls/Fold';
 import { LiveLength } from '../controls/LiveLength';
 import { Tick } from '../controls/Tick';
@@ -8,7 +8,7 @@ import { type OnTable, useOnTable } from '../onTable';
 import { useAppStore, useCommands } from '../storeContext';
 import { Caution } from './Caution';
 import { finishPieces } from './finishPieces';
-import { neatFinish } from './neatLength';
+import { LeftBehind } from './LeftBehind';
 import { Tray } from './Tray';
 
 export function FinishPlace() {
@@ -32,7 +32,7 @@ export function FinishPlace() {
             finishPieces(
               store,
               [block.id, ...garment.blocks.flatMap(({ id }) => (id === block.id ? [] : [id]))],
-              neatFinish(defaultFinish(), table.unit),
+              usualFinish(table.unit),
             )
           }
         >
@@ -117,6 +117,7 @@ function FinishControls({ table, step }: { readonly table: OnTable; readonly ste
       <button type="button" className="button button-plain" onClick={() => setFinish(piece, null)}>
         Take the allowances away
       </button>
+      <LeftBehind garment={garment} version={version?.id ?? null} />
       <Caution>Keep loose hems and wide sleeves away from flames and machines.</Caution>
       <p className="tray-note">
         For a child: no cords at hood or neck, and fullness takes sleepwear out of the tight-fitting rules. Your local

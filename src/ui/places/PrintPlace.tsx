@@ -10,6 +10,7 @@ import { planNow } from '../print/planNow';
 import type { PrintDesk } from '../print/printDesk';
 import { useActions, useShown } from '../storeContext';
 import { Caution } from './Caution';
+import { LeftBehind } from './LeftBehind';
 import { Tray } from './Tray';
 
 export function PrintPlace({ desk }: { readonly desk: PrintDesk }) {
@@ -128,6 +129,7 @@ export function PrintPlace({ desk }: { readonly desk: PrintDesk }) {
         </div>
         <p className="tray-note">Most printers need a margin of 6.35 mm (1/4 in) or more.</p>
       </Fold>
+      <LeftBehind garment={garment} version={report.version} />
       {report.version !== null && report.pieces.some(({ cutLine }) => cutLine === null) && (
         <Caution>A piece has no allowances yet; its stitching line is printed.</Caution>
       )}

@@ -1,3 +1,4 @@
+import type { Garment } from '../../pattern/garment';
 import { findBlock, findEdge, recipeOf } from '../../pattern/lookUp';
 import type { OnTable } from '../onTable';
 
@@ -10,20 +11,39 @@ export interface Partner {
 
 /** The pieces sewn to this one along a side seam. */
 export function partnersOf({ garment, block, version }: OnTable): readonly Partner[] {
-  if (version === undefined) return [];
+  return version === undefined ? [] : partnersIn(garment, version.id, block.id);
+}
+
+/** Pieces of a version that are not fanned although a piece sewn to their side seam is: printed so, they would not hang together. */
+export function leftBehind(garment: Garment, version: string | null): readonly Partner[] {
+  if (version === null) return [];
+  const left = new Map<string, Partner>();
+  for (const { id } of garment.blocks) {
+    if (!isFanned(garment, version, id)) continue;
+    for (const partner of partnersIn(garment, version, id)) if (!partner.matched) left.set(partner.id, partner);
+  }
+  return [...left.values()];
+}
+
+function partnersIn(garment: Garment, version: string, piece: string): readonly Partner[] {
+  const block = findBlock(garment, piece);
   const partners = new Map<string, Partner>();
   for (const link of garment.seamLinks) {
     for (const [own, other] of [
       [link.first, link.second],
       [link.second, link.first],
     ] as const) {
-      if (own.piece !== block.id || other.piece === block.id) continue;
+      if (block === undefined || own.piece !== piece || other.piece === piece) continue;
       if (findEdge(block, own.edge)?.role !== 'side') continue;
-      const piece = findBlock(garment, other.piece);
-      if (piece === undefined) continue;
-      const matched = recipeOf(garment, version.id, piece.id).some((step) => step.kind === 'fan');
-      partners.set(piece.id, { id: piece.id, name: piece.name, matched });
+      const partner = findBlock(garment, other.piece);
+      if (partner === undefined) continue;
+      const { id, name } = partner;
+      partners.set(id, { id, name, matched: isFanned(garment, version, id) });
     }
   }
   return [...partners.values()];
+}
+
+function isFanned(garment: Garment, version: string, piece: string): boolean {
+  return recipeOf(garment, version, piece).some((step) => step.kind === 'fan');
 }

@@ -38,11 +38,16 @@ export function usePrintDesk(): PrintDesk {
   };
 }
 
+/** What a home printer most likely holds, by the language of the device. */
+function usualPaper(): string {
+  return /^en-(US|CA)$/.test(navigator.language) ? 'Letter' : 'A4';
+}
+
 function keptPaper(): string {
   try {
-    return localStorage.getItem(paperKeptUnder) ?? 'A4';
+    return localStorage.getItem(paperKeptUnder) ?? usualPaper();
   } catch {
-    return 'A4';
+    return usualPaper();
   }
 }
 

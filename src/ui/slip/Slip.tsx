@@ -25,7 +25,8 @@ export function Slip() {
     );
   }
   const { garment, unit, report, worked, version, fan, trueing } = table;
-  const note = (version === undefined ? garment.note : version.note) ?? '';
+  const note = version?.note ?? '';
+  const origin = version === undefined ? (garment.note ?? '') : '';
   const sweeps = [
     { label: `Hem of ${worked.block.name}`, before: worked.sweepBefore, after: worked.sweepAfter },
     { label: 'Hem of the whole garment', before: report.garmentSweepBefore, after: report.garmentSweepAfter },
@@ -70,6 +71,11 @@ export function Slip() {
         </dl>
       </section>
       <EdgeLengths worked={worked} unit={unit} />
+      {origin !== '' && (
+        <Fold label="About this block">
+          <p className="slip-note">{origin}</p>
+        </Fold>
+      )}
     </div>
   );
 }
