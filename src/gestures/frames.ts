@@ -26,10 +26,6 @@ export interface ViewSize {
   readonly height: number;
 }
 
-export function screenPoint(left: number, top: number): ScreenPoint {
-  return { left, top };
-}
-
 export function tablePoint(across: number, down: number): TablePoint {
   return { across, down };
 }

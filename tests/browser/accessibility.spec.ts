@@ -15,6 +15,7 @@ for (const light of ['light', 'dark'] as const) {
 
     await page.goto('./');
     await expect(page.getByRole('button', { name: 'Sleeveless top' })).toBeVisible();
+    await expect(page.locator('html')).toHaveAttribute('data-theme', light);
     await judge('first screen');
 
     await bench.openSample('Sleeveless top');

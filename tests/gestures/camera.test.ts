@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { fitCamera, largestZoom, panBy, rulerSize, smallestZoom, zoomAbout } from '../../src/gestures/camera';
-import { screenAt, screenPoint, tableAt, tablePoint } from '../../src/gestures/frames';
+import { screenAt, tableAt, tablePoint } from '../../src/gestures/frames';
 import { reachMm } from '../../src/gestures/reach';
 import { snapNumber, wholeStep } from '../../src/gestures/wholeUnits';
+import { screenPoint } from './tableDriver';
 
 const view = { width: 1280, height: 800 };
 const cameras = [0.05, 0.5, 1, 3.7, 60].map((pixelsPerMm) => ({ centre: { x: 123.4, y: -56.7 }, pixelsPerMm }));

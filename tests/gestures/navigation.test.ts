@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { screenPoint, tableAt, tablePoint } from '../../src/gestures/frames';
+import { tableAt, tablePoint } from '../../src/gestures/frames';
 import type { PointerSample } from '../../src/gestures/gesture';
 import type { PointerKind } from '../../src/gestures/reach';
-import { moved, TableDriver } from './tableDriver';
+import { moved, screenPoint, TableDriver } from './tableDriver';
 
 function pointerAt(kind: PointerKind, id: number, left: number, top: number): PointerSample {
   return { id, kind, at: { left, top }, button: 0, alt: false, shift: false, contact: 20, time: 1 };

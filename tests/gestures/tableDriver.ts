@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { readProject } from '../../src/exchange/project/projectFile';
 import { carryOut } from '../../src/gestures/carryOut';
-import { onTable, screenAt, type TablePoint, type ViewSize } from '../../src/gestures/frames';
+import { onTable, type ScreenPoint, screenAt, type TablePoint, type ViewSize } from '../../src/gestures/frames';
 import type { Cursor, Mark, PointerSample, TableEvent } from '../../src/gestures/gesture';
 import { handlesOf, sameSelection } from '../../src/gestures/handles';
 import type { PointerKind } from '../../src/gestures/reach';
@@ -16,6 +16,10 @@ import { must, testStore } from '../support/testStore';
 
 export function sampleGarment(name: 'sleeveless-top' | 'straight-skirt'): Garment {
   return must(readProject(readFileSync(`public/samples/${name}.json`, 'utf8')));
+}
+
+export function screenPoint(left: number, top: number): ScreenPoint {
+  return { left, top };
 }
 
 export interface DriverOptions {

@@ -46,6 +46,18 @@ describe('the report of a version', () => {
     expect(moved.pieces[0]).not.toBe(first.pieces[0]);
   });
 
+  it('keeps what it worked for the document while a drag tries one recipe after another', () => {
+    const kept: Recipe = [fanStep, defaultTrue()];
+    const first = granted(reportVersion(withVersion({ front: kept }), 'v1'));
+    for (const opening of [31, 32, 33]) {
+      const tried: Recipe = [granted(defaultFan(front, { slashes: 4, opening })), defaultTrue()];
+      const dragged = granted(reportVersion(withVersion({ front: tried }), 'v1'));
+      expect(dragged.pieces[0]).not.toEqual(first.pieces[0]);
+      expect(granted(reportVersion(withVersion({ front: tried }), 'v1')).pieces[0]).toBe(dragged.pieces[0]);
+      expect(granted(reportVersion(withVersion({ front: kept }), 'v1')).pieces[0]).toBe(first.pieces[0]);
+    }
+  });
+
   it('counts a piece on the fold twice for every time it is cut, any other once', () => {
     const sheet = (id: string, width: number, fold: string | null, cutCount: number) => ({
       ...rectangle(width, 400),

@@ -87,8 +87,8 @@ describe('a trued piece, whatever the piece, the fan and the trueing', () => {
           expect(Math.abs(trued!.cornerSide - Math.PI / 2)).toBeLessThan(1e-6);
         }
 
-        // A torn hinge that is not blended stays open by choice.
-        if (fanStep.centreRule === 'slide' && trueStep.side.up <= 0 && trueStep.side.down <= 0) return;
+        // A torn hinge that is not blended (legs under 1 mm are none) stays open by choice.
+        if (fanStep.centreRule === 'slide' && Math.max(trueStep.side.up, trueStep.side.down) < 1) return;
         // Slashes that run through to the side and open there too put cloth into the seam; a torn hinge does not.
         const opened = fanned!.edges.find(({ id }) => id === draft.side)!.segments;
         const cloth = fanStep.fullness === null ? opened.filter(({ origin }) => origin.kind !== 'own') : [];
@@ -122,7 +122,7 @@ describe('a trued piece, whatever the piece, the fan and the trueing', () => {
         const turned = workPiece(movedPiece(drawn.draft.piece, move), recipeOf(drawn));
         fc.pre(turned.ok);
         expect(Math.abs(turned.value.sweepAfter! - upright.sweepAfter!)).toBeLessThan(1e-5);
-        expect(Math.abs(turned.value.areaAfter - upright.areaAfter)).toBeLessThan(1e-3);
+        expect(Math.abs(turned.value.areaAfter - upright.areaAfter)).toBeLessThan(1e-2);
         expectSameShape(turned.value.piece, movedPiece(upright.piece, move));
       }),
       runs,

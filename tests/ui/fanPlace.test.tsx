@@ -89,7 +89,7 @@ describe('the place Fan', () => {
     expect(fan.slashes[1]?.opening).toMatchObject({ measure: 'chord', hem: expect.closeTo(76.2, 9) });
     expect(fan.slashes[0]?.opening).toMatchObject({ measure: 'chord', hem: expect.closeTo(38.1, 9) });
     expect(bench.store.getState().selection).toMatchObject({ kind: 'slash', slash: fan.slashes[1]?.id });
-    expect(screen.getByLabelText(/Opening for all/)).toBeTruthy();
+    expect(screen.getByLabelText('All (now uneven)')).toBeTruthy();
 
     const across = fan.slashes[0]!.across;
     const field = screen.getByLabelText<HTMLInputElement>('Slash 1, from the centre');

@@ -39,7 +39,9 @@ describe('the workbench', () => {
   test('the way to print lays the pages over the table, and the table takes no keys meanwhile', async () => {
     const bench = renderOnBench(<Workbench />);
     await bench.user.click(screen.getByRole('button', { name: 'Print' }));
-    expect(await screen.findByRole('region', { name: 'Pages as they will be printed' })).toBeTruthy();
+    expect(
+      await screen.findByRole('region', { name: 'Pages as they will be printed' }, { timeout: 15_000 }),
+    ).toBeTruthy();
     expect(await screen.findByRole('button', { name: 'Save PDF' })).toBeTruthy();
     expect(document.querySelector('.table')?.hasAttribute('inert')).toBe(true);
   });

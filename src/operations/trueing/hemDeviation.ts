@@ -57,7 +57,9 @@ export function hemDeviation(fit: HemFit, run: HemRun): HemDeviation {
     }
     lastFoot = finder.foot;
     lastAlong = along;
-    return Math.sqrt(finder.bx * finder.bx + finder.by * finder.by);
+    const { bx, by, dx, dy } = finder;
+    // Measured square to the curve, so that what is left of the search along it does not count.
+    return finder.atEnd ? Math.sqrt(bx * bx + by * by) : Math.abs(dx * by - dy * bx) / Math.sqrt(dx * dx + dy * dy);
   };
   const ownLength = run.arcs.reduce((sum, arc) => sum + arc.length, 0);
   const { x, y, bareX, bareY } = fit.target;

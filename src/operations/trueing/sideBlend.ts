@@ -81,13 +81,17 @@ function legsBetween(run: SeamRun, next: SeamRun | undefined, options: SideOptio
   const { blend, closeTears, guards } = options;
   if (next === undefined) return null;
   const length = tracedLength(run.own);
-  const down = Math.min(blend.down, length, ...guards.map((p) => roomBelow(run.own, length, p)));
-  const up = Math.min(blend.up, tracedLength(next.own), ...guards.map((p) => roomAbove(next.own, p)));
+  const down = usable(Math.min(blend.down, length, ...guards.map((p) => roomBelow(run.own, length, p))));
+  const up = usable(Math.min(blend.up, tracedLength(next.own), ...guards.map((p) => roomAbove(next.own, p))));
   if (run.bridge.length > 0) return closeTears && (down > 0 || up > 0) ? { down, up } : null;
   // A blend that ends in the corner itself would leave the corner there.
-  if (Math.min(down, up) < shortestBlend) return null;
+  if (down === 0 || up === 0) return null;
   const bend = angleBetween(endTangent(pathOf(run.own)), startTangent(pathOf(next.own)));
   return Math.abs(bend) < smoothJoint ? null : { down, up };
+}
+
+function usable(leg: number): number {
+  return leg < shortestBlend ? 0 : leg;
 }
 
 /** The seam with a cubic in place of every corner that is to be blended; null when there is none. */
