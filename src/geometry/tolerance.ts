@@ -64,8 +64,6 @@ export const widestAllowance = 500;
 /** mm2. A gap between allowances smaller than this closes without a word; it could not be cut out with scissors. */
 export const closedGapIgnored = 1;
 
-// --- areas, mm2 ---
-
 /** mm2. A strip with less cloth than this has no width: a thread laid along a metre of slash has ten times more. */
 export const thinnestPanel = 1e-3;
 

@@ -1,6 +1,7 @@
 import { pathPointAt } from '../geometry/path';
 import type { Point } from '../geometry/point';
 import { findEdge } from '../pattern/lookUp';
+import { nameInSentence } from '../pattern/nameInSentence';
 import type { Selection } from '../store/appState';
 import { formatLength } from '../units/length';
 import { besideHinge } from './blendDrag';
@@ -136,7 +137,7 @@ function markHandles(scene: TableScene, piece: ScenePiece): Handle[] {
   const handles: Handle[] = [];
   for (const node of outlineNodes(block)) {
     const place = { piece: id, edge: node.edge, segment: node.segment };
-    const name = findEdge(block, node.edge)!.name.toLowerCase();
+    const name = nameInSentence(findEdge(block, node.edge)!.name);
     handles.push({
       selection: { kind: 'node', ...place },
       shape: 'node',
@@ -167,7 +168,7 @@ function markHandles(scene: TableScene, piece: ScenePiece): Handle[] {
       at: pathPointAt(edge.path, notch.distance).point,
       stem: null,
       cursor: 'move',
-      sentence: `Notch on the ${edge.name.toLowerCase()}, ${formatLength(notch.distance, scene.unit)} along`,
+      sentence: `Notch on the ${nameInSentence(edge.name)}, ${formatLength(notch.distance, scene.unit)} along`,
     });
   }
   for (const hole of block.drillHoles) {

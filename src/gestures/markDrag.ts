@@ -2,6 +2,7 @@ import { nearestOnPath } from '../geometry/nearest';
 import { pathLength, pathPointAt } from '../geometry/path';
 import { distance, type Point, point } from '../geometry/point';
 import { findEdge } from '../pattern/lookUp';
+import { nameInSentence } from '../pattern/nameInSentence';
 import { formatLength } from '../units/length';
 import { type Drag, reduceDrag, startDrag } from './drag';
 import { tablePoint } from './frames';
@@ -63,7 +64,7 @@ export function dragNotch(drag: NotchDrag, event: TableEvent, scene: TableScene)
       });
       return { value: Math.min(length, Math.max(0, snapped.value)), word: snapped.word };
     },
-    says: (value) => `Notch ${formatLength(value, scene.unit)} along the ${edge.name.toLowerCase()}`,
+    says: (value) => `Notch ${formatLength(value, scene.unit)} along the ${nameInSentence(edge.name)}`,
     order: (value) => notchOrder(drag.piece, drag.notch, value),
   });
 }

@@ -1,6 +1,7 @@
 import { containsPoint } from '../geometry/area';
 import { nearestOnPath } from '../geometry/nearest';
 import { distance, type Point } from '../geometry/point';
+import { nameInSentence } from '../pattern/nameInSentence';
 import type { Edge, NotchStyle, Piece } from '../pattern/piece';
 import { formatLength } from '../units/length';
 import { letGo } from './drag';
@@ -43,7 +44,7 @@ export function hoverMark(
     const mark: Mark = { kind: 'snap', at: placed(piece, spot.point), word: `${length} along` };
     return {
       marks: [mark],
-      hint: `Notch on the ${spot.edge.name.toLowerCase()}, ${length} along`,
+      hint: `Notch on the ${nameInSentence(spot.edge.name)}, ${length} along`,
       cursor: 'crosshair',
     };
   }

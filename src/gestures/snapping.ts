@@ -3,6 +3,7 @@ import { nearestOnPath } from '../geometry/nearest';
 import { endTangent, pathEnd, pathPointAt, pathStart, startTangent } from '../geometry/path';
 import { cross, dot, type Point, point, quarterTurn } from '../geometry/point';
 import type { Path } from '../geometry/segment';
+import { nameInSentence } from '../pattern/nameInSentence';
 import { onTable, type TablePoint, tablePoint } from './frames';
 import type { Mark } from './gesture';
 import type { TableScene } from './scene';
@@ -38,7 +39,7 @@ export function snapTargets(scene: TableScene, except: readonly TablePoint[] = [
   for (const { worked, offset } of scene.pieces) {
     const { piece } = worked;
     for (const edge of piece.edges) {
-      paths.push({ path: edge.path, offset, word: edge.name.toLowerCase() || 'edge' });
+      paths.push({ path: edge.path, offset, word: nameInSentence(edge.name) || 'edge' });
       edge.path.forEach((segment, index) => {
         points.push({ at: onTable(segment.start, offset), word: index === 0 ? 'corner' : 'node' });
       });

@@ -3,6 +3,7 @@ import { type Failure, fail, type Outcome, succeed } from '../geometry/outcome';
 import { distanceAt, pathLength, pathPointAt, pathStart } from '../geometry/path';
 import { add, dot, type Point, quarterTurn, scale, subtract } from '../geometry/point';
 import type { Path } from '../geometry/segment';
+import { nameInSentence } from '../pattern/nameInSentence';
 import type { Piece } from '../pattern/piece';
 import type { FanStep, FullnessLine, Opening, SlashLine } from '../pattern/recipe';
 import { frameOf, type PieceFrame } from './linkage/pieceFrame';
@@ -93,7 +94,7 @@ function planFullness(frame: PieceFrame, step: FanStep, fullness: FullnessLine):
   if (!(fullness.downSide >= 0 && fullness.downSide < pathLength(sideDown))) {
     return fail(
       'fullness-line-off-side',
-      `The fullness line must meet the ${side.name} between its upper end and the hem. Move it.`,
+      `The fullness line must meet the ${nameInSentence(side.name)} between its upper end and the hem. Move it.`,
     );
   }
   const hinge = pathPointAt(sideDown, fullness.downSide).point;
@@ -102,7 +103,7 @@ function planFullness(frame: PieceFrame, step: FanStep, fullness: FullnessLine):
   if (meeting === undefined) {
     return fail(
       'fullness-line-misses-centre',
-      `The fullness line does not meet the ${centre.name}. Move it down the side seam or lean it less.`,
+      `The fullness line does not meet the ${nameInSentence(centre.name)}. Move it down the side seam or lean it less.`,
     );
   }
   const width = dot(subtract(hinge, centreCorner), across);

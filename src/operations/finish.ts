@@ -4,6 +4,7 @@ import type { Point } from '../geometry/point';
 import { cross, distance, dot, norm, subtract } from '../geometry/point';
 import { line, type Path, type Segment } from '../geometry/segment';
 import { allowanceChord, cutLineCheckChord, samePoint } from '../geometry/tolerance';
+import { nameInSentence } from '../pattern/nameInSentence';
 import type { Piece } from '../pattern/piece';
 import type { FinishStep } from '../pattern/recipe';
 import { type Join, joinSides } from './finishing/corner';
@@ -52,7 +53,7 @@ export function finish(piece: Piece, step: FinishStep): Outcome<CutLine> {
   if (lost) {
     return fail(
       'allowance-swallows-edge',
-      `The allowances swallow the edge ${lost.edge.name}: nothing of its cut line is left. Make the allowances there narrower.`,
+      `The allowances swallow the edge ${nameInSentence(lost.edge.name)}: nothing of its cut line is left. Make the allowances there narrower.`,
     );
   }
   return succeed({ path: closedLines(united.value), hemFold });

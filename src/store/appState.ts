@@ -1,5 +1,6 @@
 import type { Outcome } from '../geometry/outcome';
 import type { Point } from '../geometry/point';
+import type { Step } from '../history/history';
 import type { VersionReport } from '../measure/versionReport';
 import type { Garment } from '../pattern/garment';
 
@@ -42,12 +43,8 @@ export interface Notice {
   readonly sentence: string;
 }
 
-/** One undo step: the whole document before and after, and what to call it. */
-export interface Commit {
-  readonly label: string;
-  readonly before: Garment;
-  readonly after: Garment;
-}
+/** One undo step. */
+export type Commit = Step<Garment>;
 
 export interface AppState {
   /** The committed document; null on the first screen. */

@@ -41,6 +41,8 @@ export interface DraftShape {
   readonly closed: boolean;
   /** What else tells it from its neighbours: layer, dashes; sizes are often kept apart by them. */
   readonly told?: string;
+  /** Words that stand inside it or close by, to be offered as the piece's name; absent where there are none. */
+  readonly nearText?: string;
 }
 
 /** A corner of an outline, and the edge that starts there (running on to the next corner). */

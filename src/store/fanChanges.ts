@@ -3,7 +3,7 @@ import type { FannedPiece } from '../operations/worked';
 import type { FanStep, FullnessLine, Opening, SlashLine } from '../pattern/recipe';
 
 /** Most slash lines a piece takes; far more than anyone cuts, few enough to stay quick. */
-export const mostSlashes = 96;
+const mostSlashes = 96;
 
 const closedSlash: Opening = { measure: 'chord', hem: 0, far: 0 };
 

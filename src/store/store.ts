@@ -123,11 +123,15 @@ export function createAppStore(options: AppStoreOptions = {}): AppStore {
       const { notice } = getState();
       setState({ preview: null, notice: notice?.tone === 'refused' ? null : notice });
     },
+    // In the middle of a drag only the live change is taken back: the drag goes on from its press-time document, and
+    // would otherwise put back on release what was just undone.
     undo() {
-      move(stepBack(getState()), 'before', 'Undone');
+      if (getState().preview !== null) actions.dropPreview();
+      else move(stepBack(getState()), 'before', 'Undone');
     },
     redo() {
-      move(stepForward(getState()), 'after', 'Done again');
+      if (getState().preview !== null) actions.dropPreview();
+      else move(stepForward(getState()), 'after', 'Done again');
     },
     openGarment(garment) {
       const { camera } = getState();

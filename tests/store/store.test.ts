@@ -12,6 +12,21 @@ const top = draftSleevelessTop();
 const inCm = (garment: Garment) => setUnit(garment, 'cm');
 const renamed = (name: string) => (garment: Garment) => ({ ...garment, name });
 
+describe('undo while a change is live', () => {
+  it('R3 takes back the live change only, and a drag that goes on cannot put back what was undone', () => {
+    const store = testStore(top);
+    must(store.actions.commit('Rename', renamed('Tunic')));
+    must(store.actions.showPreview(inCm));
+    store.actions.undo();
+    expect(store.getState().preview).toBeNull();
+    expect(store.getState().garment!.name).toBe('Tunic');
+    store.actions.redo();
+    expect(store.getState().past.length).toBe(1);
+    store.actions.undo();
+    expect(store.getState().garment).toBe(top);
+  });
+});
+
 describe('commit', () => {
   it('R3 makes one labelled step and can be undone and done again', () => {
     const store = testStore(top);

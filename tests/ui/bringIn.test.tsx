@@ -1,7 +1,8 @@
 import { readFileSync } from 'node:fs';
-import { act, screen } from '@testing-library/react';
+import { act, cleanup, screen } from '@testing-library/react';
 import { describe, expect, test } from 'vitest';
 import { pathBounds } from '../../src/geometry/bounds';
+import { chooseOutline } from '../../src/ui/bringin/chooseOutline';
 import { openFile } from '../../src/ui/bringin/fileDoor';
 import { BringInPlace } from '../../src/ui/places/BringInPlace';
 import { MarkPlace } from '../../src/ui/places/MarkPlace';
@@ -39,6 +40,23 @@ describe('bringing in a drawing', () => {
     expect(garment?.blocks).toMatchObject([{ name: 'Front', fold: 'centre-front', locked: false }]);
     expect(bench.bringIn.getState().draft).toBeNull();
     expect(place).toBe('mark');
+  });
+
+  test('the words beside the outline in the drawing name the piece; without any, the file does', async () => {
+    const named = await laidDown('skirt-mm.svg');
+    const field = screen.getByLabelText<HTMLInputElement>('Name of the piece');
+    expect(field.value).toBe('Skirt front');
+    const { draft } = named.bringIn.getState();
+    expect(chooseOutline({ ...draft!, name: 'My own' }, draft!.shapes[0]!).name).toBe('My own');
+    cleanup();
+    await laidDown('bodice-cm.svg');
+    expect(screen.getByLabelText<HTMLInputElement>('Name of the piece').value).toBe('Bodice cm');
+  });
+
+  test('the file picker behind the button is no second thing to read out or to press', () => {
+    const { container } = renderOnBench(<BringInPlace />);
+    expect(container.querySelector<HTMLInputElement>('input[type=file]')?.hidden).toBe(true);
+    expect(screen.queryByLabelText('Open an SVG')).toBeNull();
   });
 
   test('without its size: one known length is asked for, and sets the scale', async () => {

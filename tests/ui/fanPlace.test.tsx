@@ -89,7 +89,13 @@ describe('the place Fan', () => {
     expect(fan.slashes[1]?.opening).toMatchObject({ measure: 'chord', hem: expect.closeTo(76.2, 9) });
     expect(fan.slashes[0]?.opening).toMatchObject({ measure: 'chord', hem: expect.closeTo(38.1, 9) });
     expect(bench.store.getState().selection).toMatchObject({ kind: 'slash', slash: fan.slashes[1]?.id });
-    expect(screen.getByLabelText('All (now uneven)')).toBeTruthy();
+    const all = screen.getByLabelText('All (now uneven)');
+    await retype(bench, 'All (now uneven)', '2');
+    // What shows on the table is even again, but a field does not change its name under the hands that type in it.
+    expect(bench.store.getState().preview).not.toBeNull();
+    expect(screen.getByLabelText('All (now uneven)')).toBe(all);
+    await bench.user.keyboard('{Enter}');
+    expect(screen.getByLabelText('Opening, each')).toBe(all);
 
     const across = fan.slashes[0]!.across;
     const field = screen.getByLabelText<HTMLInputElement>('Slash 1, from the centre');

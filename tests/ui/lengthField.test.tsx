@@ -126,10 +126,13 @@ describe('a length field', () => {
 
   test('a length the table refuses is explained and the text stays', async () => {
     const user = userEvent.setup();
+    const scrolledTo = vi.spyOn(Element.prototype, 'scrollIntoView');
     const { field, commit } = mount({ refuse: (length) => length > 200 });
     await user.clear(field);
     await user.type(field, '12');
-    expect(screen.getByRole('alert').textContent).toContain('The strips would cross.');
+    const refused = screen.getByRole('alert');
+    expect(refused.textContent).toContain('The strips would cross.');
+    expect(scrolledTo.mock.contexts).toEqual([refused]);
     await user.tab();
     expect(commit).toHaveBeenCalledTimes(1);
     expect(field.value).toBe('12');

@@ -1,5 +1,6 @@
 import { fail, type Outcome, succeed } from '../../geometry/outcome';
 import { widestAllowance } from '../../geometry/tolerance';
+import { nameInSentence } from '../../pattern/nameInSentence';
 import type { Edge, Piece } from '../../pattern/piece';
 import type { FinishStep } from '../../pattern/recipe';
 
@@ -21,19 +22,19 @@ export function edgeAllowances(piece: Piece, step: FinishStep): Outcome<readonly
     if (!Number.isFinite(width)) {
       return fail(
         'allowance-not-a-number',
-        `The allowance of ${edge.name} is not a number. Type a width, such as 15 mm.`,
+        `The allowance of ${nameInSentence(edge.name)} is not a number. Type a width, such as 15 mm.`,
       );
     }
     if (width < 0) {
       return fail(
         'allowance-negative',
-        `The allowance of ${edge.name} is less than nothing. Allowances go outward from the stitching line; use 0 for none.`,
+        `The allowance of ${nameInSentence(edge.name)} is less than nothing. Allowances go outward from the stitching line; use 0 for none.`,
       );
     }
     if (width > widestAllowance) {
       return fail(
         'allowance-too-wide',
-        `The allowance of ${edge.name} is wider than ${widestAllowance / 10} cm. Check the unit, or make it narrower.`,
+        `The allowance of ${nameInSentence(edge.name)} is wider than ${widestAllowance / 10} cm. Check the unit, or make it narrower.`,
       );
     }
     widths.push(width);

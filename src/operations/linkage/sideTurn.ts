@@ -4,6 +4,7 @@ import { distance, type Point } from '../../geometry/point';
 import { moveSegment, turnAbout } from '../../geometry/rigidMove';
 import { line, segmentPointAt } from '../../geometry/segment';
 import { cutEndReach } from '../../geometry/tolerance';
+import { nameInSentence } from '../../pattern/nameInSentence';
 import type { Piece } from '../../pattern/piece';
 import type { OpenedCut, TracedSegment, WorkedEdge } from '../worked';
 import { stretchOf } from './overlap';
@@ -31,12 +32,18 @@ export function turnSide(
   const edge = edges[at]!;
   const afterHem = (hemAt + 1) % count === at;
   if (!afterHem && (at + 1) % count !== hemAt) {
-    return fail('side-turn-not-at-hem', `The ${edge.name} does not meet the hem, so turning it cannot widen the hem.`);
+    return fail(
+      'side-turn-not-at-hem',
+      `The ${nameInSentence(edge.name)} does not meet the hem, so turning it cannot widen the hem.`,
+    );
   }
   const blockPath = piece.edges[at]!.path;
   const place = nearestOnPath(blockPath, turn.hinge);
   if (place.distance > cutEndReach) {
-    return fail('hinge-off-edge', `The hinge of the side turn does not lie on the ${edge.name}. Put it on the edge.`);
+    return fail(
+      'hinge-off-edge',
+      `The hinge of the side turn does not lie on the ${nameInSentence(edge.name)}. Put it on the edge.`,
+    );
   }
   const halves = splitAtSource(edge.segments, turn.edge, place.segment, place.t);
   if (halves === null) return hingeAtHem(edge);
@@ -50,7 +57,10 @@ export function turnSide(
   const amount = turn.opening.kind === 'angle' ? turn.opening.angle : turn.opening.width / (2 * radius);
   const angle = turn.opening.kind === 'angle' ? amount : 2 * Math.asin(amount);
   if (!(angle >= 0 && angle < Math.PI)) {
-    return fail('side-turn-out-of-range', `The ${edge.name} can only be turned outward, by less than half a circle.`);
+    return fail(
+      'side-turn-out-of-range',
+      `The ${nameInSentence(edge.name)} can only be turned outward, by less than half a circle.`,
+    );
   }
   // Below the hinge an edge that leaves the hem swings counter-clockwise on screen to go outward (negative, y down).
   const swing = turnAbout(hinge, afterHem ? -angle : angle);
@@ -89,7 +99,7 @@ export function turnSide(
 function hingeAtHem(edge: WorkedEdge): Failure {
   return fail(
     'hinge-at-hem',
-    `The hinge of the side turn lies at the hem corner of the ${edge.name}. Put it further up.`,
+    `The hinge of the side turn lies at the hem corner of the ${nameInSentence(edge.name)}. Put it further up.`,
   );
 }
 

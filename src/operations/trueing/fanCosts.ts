@@ -1,5 +1,6 @@
 import { distance } from '../../geometry/point';
 import { centreOvershoot } from '../../geometry/tolerance';
+import { nameInSentence } from '../../pattern/nameInSentence';
 import type { FanStep } from '../../pattern/recipe';
 import type { FannedPiece, WorkedEdge } from '../worked';
 import { bothUnits } from './bothUnits';
@@ -57,7 +58,7 @@ function bentEdges({ edges, panels }: FannedPiece, step: FanStep): string[] {
     })
     .map(
       ({ name }) =>
-        `The ${name} now bends at the slash lines. Draw a smooth curve along it on the print; its length is right.`,
+        `The ${nameInSentence(name)} now bends at the slash lines. Draw a smooth curve along it on the print; its length is right.`,
     );
 }
 

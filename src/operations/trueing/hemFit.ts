@@ -52,7 +52,7 @@ export function fitHem(problem: HemProblem): HemFit {
   for (const { q } of promisingMinima(local)) {
     const feet = firstFeet(target, spans);
     const objective = descend(exact, q, feet, heldUnknowns(handles, spans), {
-      step: length * 1e-7,
+      step: length * 1e-9,
       rounds: 60,
       damping: 1e-6,
       longestStep: length * 0.05,

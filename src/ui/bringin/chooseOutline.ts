@@ -5,10 +5,12 @@ import { smoothOutline } from '../../exchange/smoothOutline';
 import { enclosedArea } from '../../geometry/area';
 import { type Path, reversePath } from '../../geometry/segment';
 import type { BringInDraft, DraftCorner, DraftShape } from '../../store/bringIn';
+import { nameFromFile } from './nameFromFile';
 
 /**
  * Takes a closed shape of the draft for the outline; corners and what its edges may be are proposed at once. A trace of
- * many small steps is drawn with few smooth curves, and how far they leave it is noted.
+ * many small steps is drawn with few smooth curves, and how far they leave it is noted. The words beside it in the drawing
+ * name the piece, unless the maker has.
  */
 export function chooseOutline(draft: BringInDraft, shape: DraftShape): BringInDraft {
   const asDrawn = asOutline(shape.path);
@@ -20,7 +22,13 @@ export function chooseOutline(draft: BringInDraft, shape: DraftShape): BringInDr
   );
   const path = changed ? smoothed.path : asDrawn;
   const outlineNote = changed || smoothed.roughEdges > 0 ? smoothed.sentence : null;
-  return withGuesses({ ...draft, outline: shape.id, path, corners, outlineNote });
+  const name = hasOfferedName(draft) ? (shape.nearText ?? nameFromFile(draft.source)) : draft.name;
+  return withGuesses({ ...draft, name, outline: shape.id, path, corners, outlineNote });
+}
+
+/** Whether the name is still one that was offered, from the file or from words beside an outline. */
+function hasOfferedName({ name, source, shapes }: BringInDraft): boolean {
+  return name === nameFromFile(source) || shapes.some(({ nearText }) => nearText === name);
 }
 
 /** Guesses anew what each edge is, from where it lies and what the piece is called. */

@@ -20,6 +20,7 @@ export function draftFromSvg(reading: SvgReading, fileName: string): Outcome<Bri
       path: shape.path,
       closed: shape.closed,
       told: told(shape),
+      ...(isName(shape.nearText) ? { nearText: shape.nearText } : {}),
     }),
   );
   const draft: BringInDraft = {
@@ -35,6 +36,13 @@ export function draftFromSvg(reading: SvgReading, fileName: string): Outcome<Bri
         : { kind: 'ask', sentence: scale.sentence, from: null, to: null, suggestions: scale.suggestions },
   };
   return succeed(scale.kind === 'certain' ? outlinesOf(draft) : draft);
+}
+
+/** Longer words in a drawing tell how to sew it, not what it is called. */
+const longestName = 48;
+
+function isName(words: string | null): words is string {
+  return words !== null && words.length <= longestName && /\p{L}/u.test(words);
 }
 
 /** What tells a shape from others like it, in words: sizes nested in one another differ by layer or dashes. */

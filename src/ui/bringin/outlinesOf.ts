@@ -11,7 +11,9 @@ export function outlinesOf(draft: BringInDraft): BringInDraft {
   const known = new Map(draft.shapes.map((shape) => [shape.id, shape]));
   const shapes = outlines.flatMap(({ from, path, closed }): DraftShape[] => {
     const first = known.get(from[0] ?? '');
-    return first === undefined ? [] : [{ ...first, path, closed }];
+    if (first === undefined) return [];
+    const nearText = first.nearText ?? from.map((id) => known.get(id)?.nearText).find((words) => words !== undefined);
+    return [{ ...first, path, closed, ...(nearText === undefined ? {} : { nearText }) }];
   });
   const joined = { ...draft, shapes, notes };
   const closed = shapes.filter((shape) => shape.closed);

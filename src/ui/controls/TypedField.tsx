@@ -1,4 +1,4 @@
-import { type ChangeEvent, type KeyboardEvent, useId, useRef, useState } from 'react';
+import { type ChangeEvent, type KeyboardEvent, useEffect, useId, useRef, useState } from 'react';
 import type { Outcome } from '../../geometry/outcome';
 
 export interface TypedFieldProps {
@@ -23,15 +23,23 @@ export interface TypedFieldProps {
 /**
  * A measure that is typed as the maker says it. What is typed shows at once on the table; Enter or leaving the field
  * keeps it, Escape puts the old one back, the arrow keys nudge it. Text that cannot be read stays as typed, with a
- * sentence about it.
+ * sentence about it. The label stays as it was when the typing began, though what shows meanwhile may change it.
  */
 export function TypedField(props: TypedFieldProps) {
-  const { label, value, read, write, onPreview, onCommit, onDrop } = props;
+  const { value, read, write, onPreview, onCommit, onDrop } = props;
   const id = useId();
   const [typed, setTyped] = useState<string | null>(null);
   const [complaint, setComplaint] = useState<string | null>(null);
+  const [label, setLabel] = useState(props.label);
+  const complaintLine = useRef<HTMLParagraphElement>(null);
   // Leaving the field after Enter or Escape must not keep the text a second time.
   const settled = useRef(true);
+
+  if (typed === null && label !== props.label) setLabel(props.label);
+
+  useEffect(() => {
+    if (complaint !== null) complaintLine.current?.scrollIntoView({ block: 'nearest' });
+  }, [complaint]);
 
   const show = (text: string) => {
     settled.current = false;
@@ -111,7 +119,7 @@ export function TypedField(props: TypedFieldProps) {
         }}
       />
       {complaint !== null && (
-        <p className="complaint" id={`${id}-complaint`} role="alert">
+        <p ref={complaintLine} className="complaint" id={`${id}-complaint`} role="alert">
           <span aria-hidden="true">✕ </span>
           {complaint}
         </p>

@@ -3,6 +3,7 @@ import { pathLength } from '../../geometry/path';
 import { addNotch } from '../../gestures/placeMark';
 import type { BlockPiece } from '../../pattern/garment';
 import { findEdge } from '../../pattern/lookUp';
+import { nameInSentence } from '../../pattern/nameInSentence';
 import type { Notch } from '../../pattern/piece';
 import { ChoiceGroup } from '../controls/ChoiceGroup';
 import { CloseSign } from '../controls/icons';
@@ -71,11 +72,11 @@ function NotchRow({ block, notch, number }: NotchRowProps) {
       }),
       mode,
     );
-  const name = `Notch ${number} on the ${edge?.name.toLowerCase() ?? 'edge'}`;
+  const which = `${number} on the ${nameInSentence(edge?.name ?? 'edge')}`;
   return (
     <div className="notch-row">
       <LiveLength
-        label={`${name}, along it`}
+        label={`Notch ${which}, along it`}
         value={notch.distance}
         least={0}
         most={edge === undefined ? notch.distance : pathLength(edge.path)}
@@ -83,7 +84,7 @@ function NotchRow({ block, notch, number }: NotchRowProps) {
         set={(distance, mode) => change('Move a notch', { distance }, mode)}
       />
       <ChoiceGroup
-        label={`${name}: nicks`}
+        label={`Notch ${which}: nicks`}
         labelHidden
         choices={[
           { value: 'single', label: 'single' },
@@ -95,7 +96,7 @@ function NotchRow({ block, notch, number }: NotchRowProps) {
       <button
         type="button"
         className="icon-button"
-        aria-label={`Take away ${name.toLowerCase()}`}
+        aria-label={`Take away notch ${which}`}
         onClick={() =>
           changeBlock('Take away a notch', block.id, (piece) => ({
             ...piece,

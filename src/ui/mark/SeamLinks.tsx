@@ -1,6 +1,7 @@
 import { useId, useState } from 'react';
 import type { Garment, SeamEnd } from '../../pattern/garment';
 import { findBlock, findEdge } from '../../pattern/lookUp';
+import { nameInSentence } from '../../pattern/nameInSentence';
 import { CloseSign } from '../controls/icons';
 import type { OnTable } from '../onTable';
 import { useCommands } from '../storeContext';
@@ -87,5 +88,5 @@ export function SeamLinks({ table }: { readonly table: OnTable }) {
 function endName(garment: Garment, end: SeamEnd): string {
   const piece = findBlock(garment, end.piece);
   const edge = piece === undefined ? undefined : findEdge(piece, end.edge);
-  return `${piece?.name ?? '?'} ${edge?.name.toLowerCase() ?? '?'}`;
+  return `${piece?.name ?? '?'} ${nameInSentence(edge?.name ?? '?')}`;
 }

@@ -50,9 +50,7 @@ function Ways() {
       <input
         ref={picker}
         type="file"
-        className="unseen"
-        tabIndex={-1}
-        aria-label="Open an SVG"
+        hidden
         accept=".svg,image/svg+xml"
         onChange={(event) => {
           const file = event.target.files?.[0];

@@ -1,6 +1,7 @@
 import { openTogether } from '../../gestures/openingDrag';
 import { evenSlashes } from '../../operations/fan';
 import { findEdge } from '../../pattern/lookUp';
+import { nameInSentence } from '../../pattern/nameInSentence';
 import type { FanStep } from '../../pattern/recipe';
 import { usualFan } from '../../store/usualSteps';
 import { ChoiceGroup } from '../controls/ChoiceGroup';
@@ -84,7 +85,7 @@ function FanControls({ table, fan }: { readonly table: OnTable; readonly fan: Fa
   const { block, worked } = table;
   const piece = block.id;
   const first = fan.slashes[0];
-  const side = findEdge(block, fan.side)?.name.toLowerCase() ?? 'side seam';
+  const side = nameInSentence(findEdge(block, fan.side)?.name ?? 'side seam');
 
   const slashThrough = () => {
     if (commands.setFullnessLine(piece, null).ok) return;

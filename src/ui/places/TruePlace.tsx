@@ -1,3 +1,4 @@
+import { nameInSentence } from '../../pattern/nameInSentence';
 import type { TrueStep } from '../../pattern/recipe';
 import { usualTrue } from '../../store/usualSteps';
 import { ChoiceGroup } from '../controls/ChoiceGroup';
@@ -194,7 +195,7 @@ function MatchPartner({ table }: { readonly table: OnTable }) {
   const { notify } = useActions();
   const partners = partnersOf(table);
   if (partners.length === 0) return null;
-  const names = partners.map(({ name }) => name.toLowerCase()).join(' and ');
+  const names = partners.map(({ name }) => nameInSentence(name)).join(' and ');
   const matched = partners.every(({ matched }) => matched);
   return (
     <div className="tray-match">

@@ -87,9 +87,7 @@ export function FirstScreen({
           <input
             ref={picker}
             type="file"
-            className="unseen"
-            tabIndex={-1}
-            aria-label="Open a file"
+            hidden
             accept=".json,.svg,application/json,image/svg+xml"
             onChange={(event) => {
               const file = event.target.files?.[0];
