@@ -98,7 +98,7 @@ export const maxPairTests = 40_000;
 // --- trueing ---
 
 /** Parameter of a span. A foot on the hem curve is found when a Newton step is this small; its error is the square. */
-export const footStep = 1e-7;
+export const footStep = 1e-10;
 
 /** mm. Hem curves that all lie this near to the strips (root mean square) are one line to the eye and the scissors. */
 export const pencilLine = 0.3;

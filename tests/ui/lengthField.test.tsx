@@ -133,6 +133,7 @@ describe('a length field', () => {
     const refused = screen.getByRole('alert');
     expect(refused.textContent).toContain('The strips would cross.');
     expect(scrolledTo.mock.contexts).toEqual([refused]);
+    scrolledTo.mockRestore();
     await user.tab();
     expect(commit).toHaveBeenCalledTimes(1);
     expect(field.value).toBe('12');
