@@ -1,3 +1,5 @@
+import type { Session } from './database';
+
 /**
  * What a closing page could not save in time. A browser may drop database writes begun while a page closes, but a write
  * to local storage is done before it returns; the next page moves it into the database.
@@ -7,6 +9,8 @@ export interface LastMoment {
   readonly text: string;
   /** ISO 8601 date-time at which it was put down. */
   readonly saved: string;
+  /** Where the maker was; null when that was not put down. */
+  readonly session: Session | null;
 }
 
 export type Box = Pick<globalThis.Storage, 'getItem' | 'setItem' | 'removeItem'>;
@@ -38,11 +42,22 @@ export function lookAt(box: Box): LastMoment | null {
     const left: unknown = JSON.parse(box.getItem(key) ?? 'null');
     if (typeof left !== 'object' || left === null || !('text' in left) || !('saved' in left)) return null;
     return typeof left.text === 'string' && typeof left.saved === 'string'
-      ? { text: left.text, saved: left.saved }
+      ? {
+          text: left.text,
+          saved: left.saved,
+          session: 'session' in left && isSession(left.session) ? left.session : null,
+        }
       : null;
   } catch {
     return null;
   }
+}
+
+function isSession(value: unknown): value is Session {
+  if (typeof value !== 'object' || value === null) return false;
+  const { place, ...ids } = value as Record<string, unknown>;
+  const names = ['garment', 'activePiece', 'activeVersion', 'ghost'];
+  return typeof place === 'string' && names.every((name) => ids[name] === null || typeof ids[name] === 'string');
 }
 
 export function clearAway(box: Box): void {

@@ -9,8 +9,11 @@ import { type Box, browserBox, clearAway, lookAt, putDown } from './lastMoment';
 export interface Storage {
   /** Saves over the garment of the same id. The bytes of a damaged record are kept aside first. */
   saveGarment(garment: Garment): Promise<Outcome<GarmentTitle>>;
-  /** The last resort of a page that is closing: done before it returns, found by the next page. False when there was no room. */
-  saveAtOnce(garment: Garment): boolean;
+  /**
+   * The last resort of a page that is closing: garment, and where the maker was. Done before it returns, found by the
+   * next page. False when there was no room.
+   */
+  saveAtOnce(garment: Garment, session?: Session): boolean;
   /** A record that cannot be read is a failure; it stays where it is, byte for byte. */
   loadGarment(id: string): Promise<Outcome<Garment>>;
   /** Newest first. */
@@ -74,7 +77,8 @@ export function openStorage(options: StorageOptions = {}): Storage {
         await write(open, title, text);
         return succeed(title);
       }),
-    saveAtOnce: (garment) => box !== null && putDown(box, { text: writeProject(garment), saved: now() }),
+    saveAtOnce: (garment, session) =>
+      box !== null && putDown(box, { text: writeProject(garment), saved: now(), session: session ?? null }),
     loadGarment: (id) =>
       attempt(async (open) => {
         const left = box && stillLeft(box, id);
@@ -158,6 +162,7 @@ async function bringInLastMoment(open: Database, box: Box): Promise<void> {
       await keepDamaged(open, read.value.id, left.saved);
       await write(open, titleOf(read.value, left.saved), left.text);
     }
+    if (left.session) await open.put('session', left.session, 'last');
   } else {
     await open.add('kept', { garment: '', kept: left.saved, text: left.text });
   }

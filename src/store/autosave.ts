@@ -1,5 +1,6 @@
 import { writeProject } from '../exchange/project/projectFile';
 import type { Failure } from '../geometry/outcome';
+import { sameData } from '../history/sameData';
 import type { Garment } from '../pattern/garment';
 import type { Session } from '../storage/database';
 import type { Storage } from '../storage/storage';
@@ -111,10 +112,14 @@ export function attachAutosave(store: AppStore, storage: Storage, options: Autos
 
   async function saveSession(): Promise<void> {
     if (desk && !desk.mayWrite) return;
-    const { place, activePiece, activeVersion, ghost } = getState();
-    const next: Session = { garment: desk?.id ?? null, place, activePiece, activeVersion, ghost };
-    if (session && JSON.stringify(session) === JSON.stringify(next)) return;
+    const next = sessionNow();
+    if (sameData(session, next)) return;
     if ((await storage.saveSession(next)).ok) session = next;
+  }
+
+  function sessionNow(): Session {
+    const { place, activePiece, activeVersion, ghost } = getState();
+    return { garment: desk?.id ?? null, place, activePiece, activeVersion, ghost };
   }
 
   /** A garment came onto the table, or the table was cleared. */
@@ -242,7 +247,8 @@ export function attachAutosave(store: AppStore, storage: Storage, options: Autos
   });
   const hide = () => {
     if (document.visibilityState !== 'hidden') return;
-    if (desk?.mayWrite && desk.known && desk.latest !== desk.saved) storage.saveAtOnce(desk.latest);
+    const unsaved = desk?.latest !== desk?.saved || !sameData(session, sessionNow());
+    if (desk?.mayWrite && desk.known && unsaved) storage.saveAtOnce(desk.latest, sessionNow());
     void inTurn(saveAll);
   };
   if (typeof document !== 'undefined') document.addEventListener('visibilitychange', hide);

@@ -150,7 +150,7 @@ test('R5 R14 what cannot be worked is refused with its reason, and the last good
   for (const [label, typed, says] of [
     ['Opening, each', '90', /cannot open that far/],
     ['Opening, each', 'a hand', /not a length I can read/],
-    [fullness, '40', /must meet the Side seam/],
+    [fullness, '40', /must meet the side seam/],
     [fullness, '-1', /at least 0 in/],
   ] as const) {
     await bench.type(label, typed);

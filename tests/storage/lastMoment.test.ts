@@ -36,6 +36,27 @@ describe('the last moment of a page', () => {
     expect(box.entries.size).toBe(0);
   });
 
+  it('R25 brings back where the maker was, too', async () => {
+    const { open } = browser();
+    const before = { garment: top.id, place: 'mark', activePiece: null, activeVersion: null, ghost: null };
+    must(await open().saveSession(before));
+    const last = { ...before, place: 'fan', activeVersion: 'swing' };
+    open().saveAtOnce(top, last);
+    expect(must(await open().loadSession())).toEqual(last);
+  });
+
+  it('leaves where the maker was alone when that was not put down, or is nonsense', async () => {
+    const { box, open } = browser();
+    const before = { garment: top.id, place: 'mark', activePiece: null, activeVersion: null, ghost: null };
+    must(await open().saveSession(before));
+    open().saveAtOnce(top);
+    expect(must(await open().loadSession())).toEqual(before);
+    open().saveAtOnce(top, before);
+    const [[key, value]] = [...box.entries] as [[string, string]];
+    box.entries.set(key, JSON.stringify({ ...JSON.parse(value), session: { place: 7 } }));
+    expect(must(await open().loadSession())).toEqual(before);
+  });
+
   it('gives way to what was saved later', async () => {
     const { box, open } = browser();
     open().saveAtOnce(renamed('Older'));
