@@ -68,6 +68,7 @@ export default defineConfig({
           environment: 'node',
           include: ['tests/**/*.test.ts'],
           exclude: ['tests/browser/**'],
+          setupFiles: ['tests/support/propertySeed.ts'],
           testTimeout: 60_000,
         },
       },

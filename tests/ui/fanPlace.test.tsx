@@ -1,4 +1,4 @@
-import { screen } from '@testing-library/react';
+import { fireEvent, screen } from '@testing-library/react';
 import { describe, expect, test } from 'vitest';
 import { findStep, recipeOf } from '../../src/pattern/lookUp';
 import type { FanStep } from '../../src/pattern/recipe';
@@ -47,6 +47,36 @@ describe('the place Fan', () => {
       fan.slashes.map(() => ({ measure: 'chord', hem: expect.closeTo(38.1, 9), far: 0 })),
     );
     expect(screen.getByLabelText<HTMLInputElement>('Fullness line, down the side seam').value).toBe('2 in');
+  });
+
+  test('R3 the count of slash lines is dragged sideways: live, one step on release, none after Escape', async () => {
+    const bench = await placed();
+    const steps = bench.store.getState().past.length;
+    const digits = screen.getByLabelText<HTMLInputElement>('Slash lines');
+    const press = (clientX: number) => fireEvent.pointerDown(digits, { button: 0, pointerId: 1, clientX });
+    const move = (clientX: number) => fireEvent.pointerMove(digits, { pointerId: 1, clientX });
+    const release = () => fireEvent.pointerUp(digits, { pointerId: 1 });
+    const shownSlashes = () =>
+      findStep(recipeOf(bench.store.getState().preview!, bench.store.getState().activeVersion, 'front'), 'fan')!
+        .slashes;
+
+    press(100);
+    move(175);
+    expect(digits.value).toBe('7');
+    expect(shownSlashes()).toHaveLength(7);
+    expect(bench.store.getState().past).toHaveLength(steps);
+    release();
+    expect(fanOnTable(bench).slashes).toHaveLength(7);
+    expect(bench.store.getState().past).toHaveLength(steps + 1);
+
+    press(100);
+    move(20);
+    expect(shownSlashes()).toHaveLength(4);
+    await bench.user.keyboard('{Escape}');
+    expect(bench.store.getState().preview).toBeNull();
+    release();
+    expect(fanOnTable(bench).slashes).toHaveLength(7);
+    expect(bench.store.getState().past).toHaveLength(steps + 1);
   });
 
   test('a typed opening shows before it is kept and is one undo step', async () => {

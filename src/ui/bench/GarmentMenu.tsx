@@ -1,8 +1,10 @@
 import { type FormEvent, useState } from 'react';
 import { writeProject } from '../../exchange/project/projectFile';
+import { Complaint } from '../controls/Complaint';
 import { DownSign } from '../controls/icons';
 import { Menu } from '../controls/Menu';
 import { Sheet } from '../controls/Sheet';
+import { SheetFoot } from '../controls/SheetFoot';
 import { useDesk } from '../deskContext';
 import { downloadText, fileName } from '../download';
 import { useActions, useApp, useCommands } from '../storeContext';
@@ -64,21 +66,9 @@ function RenameSheet({ name, onClose }: { readonly name: string; readonly onClos
       <form onSubmit={keep}>
         <div className="field">
           <input name="name" className="text-input" defaultValue={name} aria-label="Name of the garment" />
-          {complaint !== null && (
-            <p className="complaint" role="alert">
-              <span aria-hidden="true">✕ </span>
-              {complaint}
-            </p>
-          )}
+          {complaint !== null && <Complaint>{complaint}</Complaint>}
         </div>
-        <div className="dialog-foot">
-          <button type="button" className="button" onClick={onClose}>
-            Leave it
-          </button>
-          <button type="submit" className="button button-main">
-            Keep
-          </button>
-        </div>
+        <SheetFoot keep="Keep" onClose={onClose} />
       </form>
     </Sheet>
   );

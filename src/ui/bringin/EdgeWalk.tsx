@@ -3,6 +3,7 @@ import { buildPiece } from '../../exchange/edgeNaming';
 import type { Path } from '../../geometry/segment';
 import type { BringInDraft } from '../../store/bringIn';
 import { newId } from '../../store/newId';
+import { Complaint } from '../controls/Complaint';
 import { CountStepper } from '../controls/CountStepper';
 import { Tray } from '../places/Tray';
 import { useActions, useApp, useBringInStore, useCommands } from '../storeContext';
@@ -116,12 +117,7 @@ export function EdgeWalk({ draft, path }: { readonly draft: BringInDraft; readon
         </div>
         <CountStepper label="Cut how many" value={cutCount} least={1} most={20} onCommit={setCutCount} />
       </div>
-      {complaint !== null && (
-        <p className="complaint" role="alert">
-          <span aria-hidden="true">✕ </span>
-          {complaint}
-        </p>
-      )}
+      {complaint !== null && <Complaint>{complaint}</Complaint>}
       <DraftNotes draft={draft} />
       {draft.shapes.length > 1 && (
         <button

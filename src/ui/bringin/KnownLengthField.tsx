@@ -1,5 +1,6 @@
 import { useId } from 'react';
 import { ChoiceGroup } from '../controls/ChoiceGroup';
+import { Complaint } from '../controls/Complaint';
 import { useApp } from '../storeContext';
 
 export type Known = 'line' | 'width' | 'height';
@@ -54,12 +55,7 @@ export function KnownLengthField(props: KnownLengthFieldProps) {
           aria-describedby={complaint === null ? undefined : `${id}-complaint`}
           onChange={(event) => onType(event.target.value)}
         />
-        {complaint !== null && (
-          <p className="complaint" id={`${id}-complaint`} role="alert">
-            <span aria-hidden="true">✕ </span>
-            {complaint}
-          </p>
-        )}
+        {complaint !== null && <Complaint id={`${id}-complaint`}>{complaint}</Complaint>}
       </div>
     </>
   );

@@ -3,6 +3,7 @@ import { pathBounds } from '../../geometry/bounds';
 import type { LengthUnit } from '../../pattern/garment';
 import type { BringInDraft, DraftShape } from '../../store/bringIn';
 import { formatLength } from '../../units/length';
+import { Complaint } from '../controls/Complaint';
 import { pathData } from '../outlineSvg';
 import { Tray } from '../places/Tray';
 import { useApp, useBringInStore } from '../storeContext';
@@ -19,10 +20,10 @@ export function OutlineChoice({ draft }: { readonly draft: BringInDraft }) {
   return (
     <Tray next="Choose the outline of the piece, here or on the table." onward={null}>
       {closed.length === 0 && (
-        <p className="complaint" role="alert">
-          <span aria-hidden="true">✕ </span>There is no closed line in this file. Close the outline in the program it
-          was drawn with, or draw it here with the pen.
-        </p>
+        <Complaint>
+          There is no closed line in this file. Close the outline in the program it was drawn with, or draw it here with
+          the pen.
+        </Complaint>
       )}
       <fieldset className="shapes">
         <legend className="unseen">Outline</legend>

@@ -1,16 +1,22 @@
 import { useId, useState } from 'react';
+import { useCountDrag } from './useCountDrag';
 
 interface CountStepperProps {
   readonly label: string;
   readonly value: number;
   readonly least: number;
   readonly most: number;
+  /** Shows a count while it is dragged, where that can be shown. */
+  readonly onPreview?: (count: number) => void;
   readonly onCommit: (count: number) => void;
+  /** Takes back what was shown. */
+  readonly onDrop?: () => void;
 }
 
-/** A whole number with a step down and a step up, also typed. */
-export function CountStepper({ label, value, least, most, onCommit }: CountStepperProps) {
+/** A whole number with a step down and a step up, also typed, or dragged sideways on its digits. */
+export function CountStepper({ label, value, least, most, onPreview, onCommit, onDrop }: CountStepperProps) {
   const id = useId();
+  const { dragged, handlers } = useCountDrag({ value, least, most, onPreview, onCommit, onDrop });
   const [typed, setTyped] = useState<string | null>(null);
 
   const keep = () => {
@@ -42,7 +48,9 @@ export function CountStepper({ label, value, least, most, onCommit }: CountStepp
           aria-valuenow={value}
           aria-valuemin={least}
           aria-valuemax={most}
-          value={typed ?? String(value)}
+          title="Type it, drag it sideways, or use the arrow keys"
+          value={typed ?? String(dragged ?? value)}
+          {...handlers}
           onChange={(event) => setTyped(event.target.value)}
           onBlur={keep}
           onFocus={(event) => event.target.select()}

@@ -1,5 +1,6 @@
 import { type ChangeEvent, type KeyboardEvent, useEffect, useId, useRef, useState } from 'react';
 import type { Outcome } from '../../geometry/outcome';
+import { Complaint } from './Complaint';
 
 export interface TypedFieldProps {
   readonly label: string;
@@ -119,10 +120,9 @@ export function TypedField(props: TypedFieldProps) {
         }}
       />
       {complaint !== null && (
-        <p ref={complaintLine} className="complaint" id={`${id}-complaint`} role="alert">
-          <span aria-hidden="true">✕ </span>
+        <Complaint ref={complaintLine} id={`${id}-complaint`}>
           {complaint}
-        </p>
+        </Complaint>
       )}
     </div>
   );

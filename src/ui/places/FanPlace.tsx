@@ -81,7 +81,7 @@ function throughFans(step: FanStep): readonly FanStep[] {
 
 function FanControls({ table, fan }: { readonly table: OnTable; readonly fan: FanStep }) {
   const commands = useCommands();
-  const { notify } = useActions();
+  const { notify, dropPreview } = useActions();
   const { block, worked } = table;
   const piece = block.id;
   const first = fan.slashes[0];
@@ -139,7 +139,9 @@ function FanControls({ table, fan }: { readonly table: OnTable; readonly fan: Fa
           value={fan.slashes.length}
           least={1}
           most={mostSlashes}
+          onPreview={(count) => commands.setSlashCount(piece, count, 'preview')}
           onCommit={(count) => commands.setSlashCount(piece, count)}
+          onDrop={dropPreview}
         />
         {first !== undefined && (
           <OpeningField

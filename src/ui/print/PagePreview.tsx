@@ -1,6 +1,7 @@
 import { useMemo } from 'react';
 import { pageDrawing } from '../../print/pageDrawing';
 import type { PagePlan, PlannedPage } from '../../print/pagePlan';
+import { Complaint } from '../controls/Complaint';
 import { useShown } from '../storeContext';
 import { PageFigure } from './PageFigure';
 import { planNow } from './planNow';
@@ -14,14 +15,7 @@ export function PagePreview({ desk }: { readonly desk: PrintDesk }) {
   const plan = planNow(shown.garment, shown.report, desk.choice);
   return (
     <section className="preview" aria-label="Pages as they will be printed">
-      {plan.ok ? (
-        <Pages plan={plan.value} desk={desk} />
-      ) : (
-        <p className="complaint" role="alert">
-          <span aria-hidden="true">✕ </span>
-          {plan.sentence}
-        </p>
-      )}
+      {plan.ok ? <Pages plan={plan.value} desk={desk} /> : <Complaint>{plan.sentence}</Complaint>}
     </section>
   );
 }

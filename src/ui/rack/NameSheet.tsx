@@ -1,6 +1,8 @@
 import { useId, useState } from 'react';
 import type { Version } from '../../pattern/garment';
+import { Complaint } from '../controls/Complaint';
 import { Sheet } from '../controls/Sheet';
+import { SheetFoot } from '../controls/SheetFoot';
 import { useCommands } from '../storeContext';
 
 /** Name and note of a version; each is its own undo step. */
@@ -43,12 +45,7 @@ export function NameSheet({ version, onClose }: { readonly version: Version; rea
             aria-describedby={complaint === null ? undefined : `${id}-complaint`}
             onChange={(event) => setName(event.target.value)}
           />
-          {complaint !== null && (
-            <p className="complaint" id={`${id}-complaint`} role="alert">
-              <span aria-hidden="true">✕ </span>
-              {complaint}
-            </p>
-          )}
+          {complaint !== null && <Complaint id={`${id}-complaint`}>{complaint}</Complaint>}
         </div>
         <div className="field">
           <label className="field-label" htmlFor={`${id}-note`}>
@@ -61,14 +58,7 @@ export function NameSheet({ version, onClose }: { readonly version: Version; rea
             onChange={(event) => setNote(event.target.value)}
           />
         </div>
-        <div className="dialog-foot">
-          <button type="button" className="button" onClick={onClose}>
-            Leave it
-          </button>
-          <button type="submit" className="button button-main">
-            Keep
-          </button>
-        </div>
+        <SheetFoot keep="Keep" onClose={onClose} />
       </form>
     </Sheet>
   );

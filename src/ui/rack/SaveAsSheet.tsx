@@ -1,5 +1,7 @@
 import { type FormEvent, useState } from 'react';
+import { Complaint } from '../controls/Complaint';
 import { Sheet } from '../controls/Sheet';
+import { SheetFoot } from '../controls/SheetFoot';
 import { useCommands } from '../storeContext';
 
 /** Keeps what is on the table under a name of its own. */
@@ -22,21 +24,9 @@ export function SaveAsSheet({ onClose }: { readonly onClose: () => void }) {
             Name
           </label>
           <input id="save-as-name" name="name" className="text-input" autoComplete="off" />
-          {complaint !== null && (
-            <p className="complaint" role="alert">
-              <span aria-hidden="true">✕ </span>
-              {complaint}
-            </p>
-          )}
+          {complaint !== null && <Complaint>{complaint}</Complaint>}
         </div>
-        <div className="dialog-foot">
-          <button type="button" className="button" onClick={onClose}>
-            Leave it
-          </button>
-          <button type="submit" className="button button-main">
-            Save
-          </button>
-        </div>
+        <SheetFoot keep="Save" onClose={onClose} />
       </form>
     </Sheet>
   );

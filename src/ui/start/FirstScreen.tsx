@@ -2,6 +2,7 @@ import { useRef } from 'react';
 import type { Garment } from '../../pattern/garment';
 import { LightSwitch } from '../bench/LightSwitch';
 import { useDroppedFile } from '../bringin/useDroppedFile';
+import { Complaint } from '../controls/Complaint';
 import { FileSign, HingeMark, PlusSign } from '../controls/icons';
 import { type RecentGarment, RecentList } from './RecentList';
 import { SampleCard } from './SampleCard';
@@ -97,12 +98,7 @@ export function FirstScreen({
           />
         </div>
         <p className="quiet">Photos and scans cannot be read yet; trace one to SVG with any drawing program.</p>
-        {complaint !== null && (
-          <p className="complaint" role="alert">
-            <span aria-hidden="true">✕ </span>
-            {complaint}
-          </p>
-        )}
+        {complaint !== null && <Complaint>{complaint}</Complaint>}
       </div>
     </main>
   );
