@@ -21,13 +21,22 @@ test('R1 R3 R12 R16 R19 R21 R25 R26 R27 the whole job by mouse, from the sample 
   await bench.openSample('Sleeveless top');
   const blocksBefore = blocksOf(await bench.garmentFile());
 
-  await test.step('a fullness line and four slash lines, counted with the stepper', async () => {
+  await test.step('a fullness line and four slash lines, counted with the stepper and by dragging the digits', async () => {
     await bench.press('Place the fan');
     const slashes = bench.tray.getByRole('spinbutton', { name: 'Slash lines' });
     await bench.press('Fewer: Slash lines');
     await expect(slashes).toHaveValue('3');
     await bench.press('More: Slash lines');
     await expect(slashes).toHaveValue('4');
+    const digits = (await slashes.boundingBox())!;
+    const middle = { x: digits.x + digits.width / 2, y: digits.y + digits.height / 2 };
+    for (const [sideways, count] of [
+      [48, '6'],
+      [-48, '4'],
+    ] as const) {
+      await drag(page, middle, { x: middle.x + sideways, y: middle.y });
+      await expect(slashes).toHaveValue(count);
+    }
   });
 
   await test.step('the fullness line dragged to 9 cm below the armhole, then to 5 cm', async () => {

@@ -1,4 +1,4 @@
-import { type PointerEvent, useEffect, useRef, useState } from 'react';
+import { type DragEvent, type PointerEvent, useEffect, useRef, useState } from 'react';
 
 export interface CountDrag {
   readonly value: number;
@@ -62,6 +62,10 @@ export function useCountDrag({ value, least, most, onPreview, onCommit, onDrop }
       }
       press.current = null;
       setDragged(null);
+    },
+    // The browser would carry the selected digits away as text, and cancel the pointer for it.
+    onDragStart(event: DragEvent<HTMLElement>) {
+      event.preventDefault();
     },
     onPointerCancel() {
       press.current = null;
