@@ -59,6 +59,7 @@ export default defineConfig({
     },
   },
   build: { target: 'es2022' },
+  worker: { format: 'es' },
   test: {
     projects: [
       {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { proposeCorners } from '../../src/exchange/cornerProposal';
+import { joinLoosePaths } from '../../src/exchange/drawing/joinLoosePaths';
 import { smoothOutline } from '../../src/exchange/smoothOutline';
-import { joinLoosePaths } from '../../src/exchange/svg/joinLoosePaths';
 import { readPathData } from '../../src/exchange/svg/pathData';
 import { enclosedArea } from '../../src/geometry/area';
 import { nearestOnPath } from '../../src/geometry/nearest';

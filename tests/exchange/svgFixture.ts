@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
-import { applyScale, type ScaleAnswer, type ScaledReading } from '../../src/exchange/svg/applyScale';
+import { applyScale, type ScaleAnswer, type ScaledReading } from '../../src/exchange/drawing/applyScale';
+import type { DrawingReading } from '../../src/exchange/drawing/drawingReading';
 import { readSvg } from '../../src/exchange/svg/readSvg';
-import type { SvgReading } from '../../src/exchange/svg/svgReading';
 import type { Outcome } from '../../src/geometry/outcome';
 
 /** Text of a file under tests/fixtures/svg. */
@@ -15,7 +15,7 @@ export function succeeded<T>(outcome: Outcome<T>): T {
   return outcome.value;
 }
 
-export function read(svg: string): SvgReading {
+export function read(svg: string): DrawingReading {
   return succeeded(readSvg(svg));
 }
 

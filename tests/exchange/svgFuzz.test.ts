@@ -1,12 +1,12 @@
 import { readdirSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { proposeCorners } from '../../src/exchange/cornerProposal';
+import { applyScale } from '../../src/exchange/drawing/applyScale';
+import { joinLoosePaths } from '../../src/exchange/drawing/joinLoosePaths';
 import { guessEdges } from '../../src/exchange/edgeGuesses';
 import { buildPiece } from '../../src/exchange/edgeNaming';
 import { edgeParts } from '../../src/exchange/edgeParts';
 import { smoothOutline } from '../../src/exchange/smoothOutline';
-import { applyScale } from '../../src/exchange/svg/applyScale';
-import { joinLoosePaths } from '../../src/exchange/svg/joinLoosePaths';
 import { readSvg } from '../../src/exchange/svg/readSvg';
 import type { Outcome } from '../../src/geometry/outcome';
 import { fixture } from './svgFixture';

@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { proposeCorners } from '../../src/exchange/cornerProposal';
+import { joinLoosePaths } from '../../src/exchange/drawing/joinLoosePaths';
 import { guessEdges } from '../../src/exchange/edgeGuesses';
 import { buildPiece, type PieceAnswers } from '../../src/exchange/edgeNaming';
 import { edgeParts } from '../../src/exchange/edgeParts';
 import { smoothOutline } from '../../src/exchange/smoothOutline';
-import { joinLoosePaths } from '../../src/exchange/svg/joinLoosePaths';
 import { containsPoint, enclosedArea } from '../../src/geometry/area';
 import { pathLength, pathPointAt } from '../../src/geometry/path';
 import { distance, type Point } from '../../src/geometry/point';

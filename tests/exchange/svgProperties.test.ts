@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type Affine, affine, chain, mapPath, mapPoint } from '../../src/exchange/svg/affine';
-import { joinLoosePaths } from '../../src/exchange/svg/joinLoosePaths';
+import { type Affine, affine, chain, mapPath, mapPoint } from '../../src/exchange/drawing/affine';
+import { joinLoosePaths } from '../../src/exchange/drawing/joinLoosePaths';
 import { readPathData } from '../../src/exchange/svg/pathData';
 import { readSvg } from '../../src/exchange/svg/readSvg';
 import { readTransform } from '../../src/exchange/svg/transforms';

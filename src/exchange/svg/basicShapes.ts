@@ -1,6 +1,6 @@
 import type { Point } from '../../geometry/point';
 import { line, type Segment } from '../../geometry/segment';
-import { arcCubics } from './arc';
+import { arcCubics } from '../drawing/arc';
 import { readLength, userLength, type Viewport } from './lengths';
 import { type PathReading, readPathData, type SubPath } from './pathData';
 import { readPoints } from './pointsData';

@@ -1,16 +1,16 @@
 import type { Failure } from '../../geometry/outcome';
 import type { Path, Segment } from '../../geometry/segment';
 import { endsMeet } from '../../geometry/tolerance';
-import { type Affine, affine, chain, identity, mapPath, mapPoint, meanScale } from './affine';
+import { type Affine, affine, chain, identity, mapPath, mapPoint, meanScale } from '../drawing/affine';
+import type { DrawnShape } from '../drawing/drawingReading';
+import { controlBox, type PlacedText, textNear } from '../drawing/nearText';
 import { type DrawnElement, elementOutline, isDrawn } from './basicShapes';
 import { userLength, type Viewport } from './lengths';
 import { svgLimits } from './limits';
 import { isNoPaint, type Look, type Stated, statedBy } from './look';
-import { controlBox, type PlacedText, textNear } from './nearText';
 import type { SubPath } from './pathData';
 import { refusals } from './refusals';
 import type { StyleSheet } from './styleSheet';
-import type { SvgShape } from './svgReading';
 import type { SvgWarning, WarningCount } from './svgWarnings';
 import { readAspectRule, readViewBox, viewBoxMap } from './viewBox';
 import { childElement, textOf, type XmlElement } from './xmlTree';
@@ -44,7 +44,7 @@ const passedOver: ReadonlyMap<string, SvgWarning> = new Map([
   ['set', 'animation'],
 ]);
 
-type Drawn = Omit<SvgShape, 'id' | 'nearText'>;
+type Drawn = Omit<DrawnShape, 'id' | 'nearText'>;
 
 /** Walks a drawing and gathers its shapes in the units of the outermost view box. Nothing is run, fetched or displayed. */
 export class Drawing {
@@ -67,7 +67,7 @@ export class Drawing {
   ) {}
 
   /** The shapes inside `root`, or why they were refused. */
-  gather(root: XmlElement, viewport: Viewport, look: Look): SvgShape[] | Failure {
+  gather(root: XmlElement, viewport: Viewport, look: Look): DrawnShape[] | Failure {
     this.copying.add(root);
     this.walkChildren(root, { map: identity, viewport, look, layer: null, name: null, depth: 1 });
     if (this.failure) return this.failure;

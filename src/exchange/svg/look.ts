@@ -1,4 +1,4 @@
-import type { Affine } from './affine';
+import type { Affine } from '../drawing/affine';
 import { svgLimits } from './limits';
 import { givenName } from './names';
 import { type Declarations, placingProperties, readDeclarations, type StyleSheet } from './styleSheet';

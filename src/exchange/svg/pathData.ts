@@ -1,6 +1,6 @@
 import type { Point } from '../../geometry/point';
 import { cubic, line, type Segment } from '../../geometry/segment';
-import { arcCubics, arcFromEnds } from './arc';
+import { arcCubics, arcFromEnds } from '../drawing/arc';
 import { NumberReader } from './numbers';
 
 /** One stroke of a path: from a move to the next. */

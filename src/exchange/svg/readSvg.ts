@@ -1,4 +1,5 @@
 import { fail, type Outcome, succeed } from '../../geometry/outcome';
+import type { DrawingReading } from '../drawing/drawingReading';
 import { Drawing } from './drawing';
 import { pixelsPerMm, readLength, type Viewport } from './lengths';
 import { svgLimits } from './limits';
@@ -6,7 +7,6 @@ import { defaultLook, statedBy } from './look';
 import { readXml } from './readXml';
 import { statedScale } from './statedScale';
 import { StyleSheet } from './styleSheet';
-import type { SvgReading } from './svgReading';
 import { WarningCount } from './svgWarnings';
 import { readViewBox } from './viewBox';
 import type { XmlElement, XmlNode } from './xmlTree';
@@ -18,7 +18,7 @@ import type { XmlElement, XmlNode } from './xmlTree';
  * Refuses, with a sentence: what is not SVG, damaged or cut-short files, files made to grow (entities, copies inside
  * copies, endless nesting), files beyond the limits, a page stretched unequally, and drawings with no lines.
  */
-export function readSvg(text: string): Outcome<SvgReading> {
+export function readSvg(text: string): Outcome<DrawingReading> {
   const foreign = notSvg(text);
   if (foreign) return foreign;
   const xml = readXml(text);

@@ -1,7 +1,7 @@
 import { fail, type Outcome, succeed } from '../../geometry/outcome';
 import { axesAgree } from '../../geometry/tolerance';
+import type { DrawingScale, ScaleSuggestion } from '../drawing/drawingReading';
 import { readLength, type SvgLength } from './lengths';
-import type { ScaleSuggestion, SvgScale } from './svgReading';
 import { type AspectRule, readAspectRule, readViewBox, type ViewBox } from './viewBox';
 
 /** A piece of cloth lies within these when its scale is believed: 1 unit from a thousandth of a mm to a metre. */
@@ -14,7 +14,10 @@ const inchMm = 25.4;
  * What the outermost `svg` element says about size. Certain only when width and height are physical lengths and a view
  * box gives the units they cover; everything else is asked, because programs differ (72, 90 or 96 units to the inch).
  */
-export function statedScale(attribute: (name: string) => string | undefined, sizedByStyle: boolean): Outcome<SvgScale> {
+export function statedScale(
+  attribute: (name: string) => string | undefined,
+  sizedByStyle: boolean,
+): Outcome<DrawingScale> {
   const width = readLength(attribute('width'));
   const height = readLength(attribute('height'));
   const box = readViewBox(attribute('viewBox'));
@@ -30,7 +33,7 @@ export function statedScale(attribute: (name: string) => string | undefined, siz
 
 type Physical = Extract<SvgLength, { kind: 'physical' }>;
 
-function physicalScale(width: Physical, height: Physical, box: ViewBox, rule: AspectRule): Outcome<SvgScale> {
+function physicalScale(width: Physical, height: Physical, box: ViewBox, rule: AspectRule): Outcome<DrawingScale> {
   const across = width.mm / box.width;
   const down = height.mm / box.height;
   const apart = Math.abs(across - down) / Math.max(across, down);
@@ -85,7 +88,7 @@ function whyNotCertain(width: SvgLength | null, height: SvgLength | null, box: V
     : 'The file states its size in screen units and nothing more, and programs write 72, 90 or 96 of those to the inch.';
 }
 
-function ask(reason: string, width: SvgLength | null, height: SvgLength | null, box: ViewBox | null): SvgScale {
+function ask(reason: string, width: SvgLength | null, height: SvgLength | null, box: ViewBox | null): DrawingScale {
   const suggestions: ScaleSuggestion[] = [];
   // One direction given physically, or both: what the file would mean if it could be believed.
   if (box && width?.kind === 'physical') {

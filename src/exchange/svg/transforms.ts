@@ -1,4 +1,4 @@
-import { type Affine, affine, chain, identity } from './affine';
+import { type Affine, affine, chain, identity } from '../drawing/affine';
 import { svgLimits } from './limits';
 import { NumberReader } from './numbers';
 

@@ -1,4 +1,4 @@
-import { type Affine, affine } from './affine';
+import { type Affine, affine } from '../drawing/affine';
 import { svgLimits } from './limits';
 import { NumberReader } from './numbers';
 

@@ -1,5 +1,5 @@
 import { type FormEvent, useEffect, useState } from 'react';
-import type { KnownLength, ScaleAnswer } from '../../exchange/svg/applyScale';
+import type { KnownLength, ScaleAnswer } from '../../exchange/drawing/applyScale';
 import { noBounds, pathBounds, unionBounds } from '../../geometry/bounds';
 import { type Outcome, succeed } from '../../geometry/outcome';
 import type { Point } from '../../geometry/point';

@@ -1,5 +1,5 @@
-import { applyScale } from '../../exchange/svg/applyScale';
-import type { SvgReading, SvgShape } from '../../exchange/svg/svgReading';
+import { applyScale } from '../../exchange/drawing/applyScale';
+import type { DrawingReading, DrawnShape } from '../../exchange/drawing/drawingReading';
 import { type Outcome, succeed } from '../../geometry/outcome';
 import type { BringInDraft, DraftShape } from '../../store/bringIn';
 import { nameFromFile } from './nameFromFile';
@@ -9,7 +9,7 @@ import { outlinesOf } from './outlinesOf';
  * What was read from an SVG, laid down to be turned into a piece: at true size when the file states it, in the file's
  * own units (taken as mm for now) when it has to be asked.
  */
-export function draftFromSvg(reading: SvgReading, fileName: string): Outcome<BringInDraft> {
+export function draftFromSvg(reading: DrawingReading, fileName: string): Outcome<BringInDraft> {
   const { scale } = reading;
   const stated = scale.kind === 'certain' ? applyScale(reading, { kind: 'stated' }) : null;
   if (stated !== null && !stated.ok) return stated;
@@ -46,10 +46,10 @@ function isName(words: string | null): words is string {
 }
 
 /** What tells a shape from others like it, in words: sizes nested in one another differ by layer or dashes. */
-function told({ layer, strokeDash }: SvgShape): string {
+function told({ layer, strokeDash }: DrawnShape): string {
   return [layer ?? '', strokeDash === null ? '' : 'dashed line'].filter((word) => word !== '').join(', ');
 }
 
-function shapeName(shape: SvgShape, index: number): string {
+function shapeName(shape: DrawnShape, index: number): string {
   return shape.name ?? shape.nearText ?? (shape.layer === null ? `Line ${index + 1}` : `${shape.layer} ${index + 1}`);
 }

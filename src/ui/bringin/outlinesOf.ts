@@ -1,4 +1,4 @@
-import { joinLoosePaths } from '../../exchange/svg/joinLoosePaths';
+import { joinLoosePaths } from '../../exchange/drawing/joinLoosePaths';
 import type { BringInDraft, DraftShape } from '../../store/bringIn';
 import { chooseOutline } from './chooseOutline';
 

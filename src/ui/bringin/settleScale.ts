@@ -1,4 +1,4 @@
-import { applyScale, type KnownLength, type ScaleAnswer } from '../../exchange/svg/applyScale';
+import { applyScale, type KnownLength, type ScaleAnswer } from '../../exchange/drawing/applyScale';
 import { type Outcome, succeed } from '../../geometry/outcome';
 import type { BringInDraft } from '../../store/bringIn';
 import { outlinesOf } from './outlinesOf';

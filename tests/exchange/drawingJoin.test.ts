@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { joinLoosePaths, type LoosePath } from '../../src/exchange/svg/joinLoosePaths';
+import { joinLoosePaths, type LoosePath } from '../../src/exchange/drawing/joinLoosePaths';
 import { enclosedArea } from '../../src/geometry/area';
 import { pathLength } from '../../src/geometry/path';
 import { distance, type Point } from '../../src/geometry/point';

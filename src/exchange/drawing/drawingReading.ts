@@ -1,7 +1,7 @@
 import type { Path } from '../../geometry/segment';
 
-/** One outline or line found in a drawing. Coordinates in the drawing's own units (`SvgReading`) or mm (`ScaledReading`). */
-export interface SvgShape {
+/** One outline or line found in a drawing. Coordinates in the drawing's own units (`DrawingReading`) or mm (`ScaledReading`). */
+export interface DrawnShape {
   /** Unique within the reading: `shape-1`, `shape-2` ... in drawing order. */
   readonly id: string;
   readonly path: Path;
@@ -10,6 +10,8 @@ export interface SvgShape {
   readonly strokeDash: string | null;
   /** Stroke colour as written, or the fill where there is no stroke; null when neither is said. */
   readonly colour: string | null;
+  /** Width of the stroke in the drawing's units; absent where the file does not say. */
+  readonly lineWidth?: number;
   /** Name of the layer or nearest named group. */
   readonly layer: string | null;
   /** Name the file gives the shape itself (title, label or id). */
@@ -23,14 +25,14 @@ export interface ScaleSuggestion {
   readonly mmPerUnit: number;
 }
 
-export type SvgScale =
+export type DrawingScale =
   /** The file states its size in a physical unit. `source` says how that was read. */
   | { readonly kind: 'certain'; readonly mmPerUnit: number; readonly source: string }
   /** It does not: one known length is needed. Suggestions are offered, never chosen for the maker. */
   | { readonly kind: 'ask'; readonly sentence: string; readonly suggestions: readonly ScaleSuggestion[] };
 
-export interface SvgReading {
-  readonly shapes: readonly SvgShape[];
-  readonly scale: SvgScale;
+export interface DrawingReading {
+  readonly shapes: readonly DrawnShape[];
+  readonly scale: DrawingScale;
   readonly warnings: readonly string[];
 }

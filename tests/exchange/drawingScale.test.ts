@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { applyScale } from '../../src/exchange/svg/applyScale';
+import { applyScale } from '../../src/exchange/drawing/applyScale';
 import { readSvg } from '../../src/exchange/svg/readSvg';
 import { pathLength } from '../../src/geometry/path';
 import { fixture, read, readScaled } from './svgFixture';

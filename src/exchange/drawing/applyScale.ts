@@ -3,8 +3,8 @@ import { pathLength, subPath } from '../../geometry/path';
 import { distance, type Point } from '../../geometry/point';
 import { secondLengthError } from '../../geometry/tolerance';
 import { affine, mapPath } from './affine';
+import type { DrawingReading, DrawnShape } from './drawingReading';
 import { controlBox } from './nearText';
-import type { SvgReading, SvgShape } from './svgReading';
 
 /** A length the maker knows, measured on the drawing. Places are in the drawing's units, the true length in mm. */
 export type KnownLength =
@@ -28,7 +28,7 @@ export type ScaleAnswer =
 
 /** A drawing at true size: shapes in mm. */
 export interface ScaledReading {
-  readonly shapes: readonly SvgShape[];
+  readonly shapes: readonly DrawnShape[];
   readonly mmPerUnit: number;
   /** How the scale came about. */
   readonly source: string;
@@ -56,7 +56,7 @@ const shortForScale = 50;
  * The drawing at true size, by what the file states or what the maker answers. A second known length (`check`) is
  * measured at that scale, its error reported, and the scale refused when it is off by more than 0.5 %.
  */
-export function applyScale(reading: SvgReading, answer: ScaleAnswer, check?: KnownLength): Outcome<ScaledReading> {
+export function applyScale(reading: DrawingReading, answer: ScaleAnswer, check?: KnownLength): Outcome<ScaledReading> {
   const chosen = scaleBy(reading, answer);
   if (!chosen.ok) return chosen;
   const { mmPerUnit, source } = chosen.value;
@@ -79,7 +79,7 @@ export function applyScale(reading: SvgReading, answer: ScaleAnswer, check?: Kno
   });
 }
 
-function scaleBy(reading: SvgReading, answer: ScaleAnswer): Outcome<{ mmPerUnit: number; source: string }> {
+function scaleBy(reading: DrawingReading, answer: ScaleAnswer): Outcome<{ mmPerUnit: number; source: string }> {
   const { scale } = reading;
   if (answer.kind === 'stated') {
     return scale.kind === 'certain' ? succeed(scale) : fail('scale-not-stated', scale.sentence);
@@ -98,7 +98,7 @@ function scaleBy(reading: SvgReading, answer: ScaleAnswer): Outcome<{ mmPerUnit:
 }
 
 /** A known length in the drawing's units. */
-function unitsOf(reading: SvgReading, known: KnownLength): Outcome<number> {
+function unitsOf(reading: DrawingReading, known: KnownLength): Outcome<number> {
   if (!(known.length >= shortest && known.length <= longest)) {
     return fail(
       'known-length-unusable',
@@ -114,7 +114,7 @@ function unitsOf(reading: SvgReading, known: KnownLength): Outcome<number> {
   return units;
 }
 
-function sideLength(reading: SvgReading, known: Extract<KnownLength, { kind: 'side' }>): Outcome<number> {
+function sideLength(reading: DrawingReading, known: Extract<KnownLength, { kind: 'side' }>): Outcome<number> {
   const shape = reading.shapes.find((candidate) => candidate.id === known.shape);
   if (!shape) return fail('shape-unknown', 'That line is not in the drawing any more. Choose the side again.');
   const whole = pathLength(shape.path);
@@ -128,7 +128,7 @@ function sideLength(reading: SvgReading, known: Extract<KnownLength, { kind: 'si
 }
 
 function checkLength(
-  reading: SvgReading,
+  reading: DrawingReading,
   mmPerUnit: number,
   answer: ScaleAnswer,
   check: KnownLength,
@@ -166,7 +166,7 @@ function sameMeasure(answer: ScaleAnswer, check: KnownLength): boolean {
   );
 }
 
-function cautions(reading: SvgReading, answer: ScaleAnswer, mmPerUnit: number): string[] {
+function cautions(reading: DrawingReading, answer: ScaleAnswer, mmPerUnit: number): string[] {
   const said: string[] = [];
   if ((answer.kind === 'points' || answer.kind === 'side') && answer.length < shortForScale) {
     said.push(
@@ -184,7 +184,7 @@ function cautions(reading: SvgReading, answer: ScaleAnswer, mmPerUnit: number): 
   return said;
 }
 
-function largestSide(shapes: readonly SvgShape[]): number {
+function largestSide(shapes: readonly DrawnShape[]): number {
   let largest = 0;
   for (const shape of shapes) {
     const box = controlBox(shape.path);

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { arcCubics, arcFromEnds } from '../../src/exchange/svg/arc';
+import { arcCubics, arcFromEnds } from '../../src/exchange/drawing/arc';
 import { segmentPointAt } from '../../src/geometry/segment';
 
 /** Largest distance of the cubics of a circular arc from the circle, sampled. */
