@@ -138,11 +138,53 @@ export const proposedCornerTurn = Math.PI / 9;
 /** mm. Edges that leave the straight by no more than this may be drawn straight where the fold needs it. */
 export const straightEnough = 0.5;
 
+/** Ratio of rise to run. Lines of a test square or a page frame that lean less are level or upright: a tenth of a degree. */
+export const squareLean = 0.002;
+
+/** mm. Two copies of a shape on two pages of a PDF agree this closely: some programs write places to a twentieth of a mm. */
+export const sameShape = 0.05;
+
+/** mm. A line cut off at a page's border ends this near to it. */
+export const cutAtBorder = 0.1;
+
+/** mm. The ends of one line on two pages meet this closely when the pages are laid right. */
+export const borderMatch = 0.3;
+
+/** radians. A line that goes on across a page's border keeps its direction this closely; curves cut in the middle too. */
+export const goesOnStraight = 0.08;
+
 /** mm. A click this far from the outline still means the outline, for a notch. */
 export const notchReach = 10;
 
 /** mm. A corner named this near to a point of the outline is that point. */
 export const cornerSnap = 0.01;
+
+/** Lens term of `PictureView`. How far those of telephones and small cameras usually lie from 0. Common practice, no source. */
+export const cameraLens = 0.05;
+
+/** mm. How far the middle of a cut edge of paper, lying flat, bows unless it shows more: standard deviation. Our own assumption. */
+export const paperBulge = 0.005;
+
+/** Ratio of the blur. How far a camera's tone curve may move every edge of a bright sheet outward: standard deviation. Computed. */
+export const outwardShift = 0.08;
+
+/** Dots. How well a marked place is clicked under a magnifier, in each direction: standard deviation. Our own assumption. */
+export const clickedDot = 0.7;
+
+/** Ratio. How well a flat scanner keeps the scale it states: standard deviation. Our own assumption. */
+export const scanScaleError = 0.0005;
+
+/** mm. A sheet's edge that bows more than this in its middle, lens apart, does not lie flat; a fold or curl shows far more. Ours. */
+export const sheetNotFlat = 0.4;
+
+/** Lens term of `PictureView`. Beyond this it is no camera's lens but a curled sheet; four times the usual spread. */
+export const strongestLens = 0.2;
+
+/** mm. Places by which pictures are joined lie at least this far apart; a mark 0.2 mm off then turns a metre by 4 mm at most. */
+export const joinSpan = 50;
+
+/** Ratio. Shared places may differ by this between two pictures; more means a wrong mark or a wrong sheet. */
+export const joinScale = 0.005;
 
 /** mm. A blend with a leg shorter than this leaves the corner as it is; smaller cannot be cut. */
 export const shortestBlend = 1;
@@ -158,6 +200,14 @@ export const centreOvershoot = 0.5;
 
 /** mm. Largest distance of a fair hem from the strips' hems before more spans are advised. Ours: half of careful trueing's 1/8 in is 1.6, and both ends of the hem share it. */
 export const hemDeviationLimit = 3;
+
+// --- marking ---
+
+/** mm. A dart whose mouth is narrower takes up less cloth than the thread of its seam. Ours. */
+export const narrowestDart = 2;
+
+/** mm. An edge that bows more than this between the legs of a dart is no mouth that may run straight. Ours. */
+export const dartMouthBow = 5;
 
 // --- verdicts on a version ---
 

@@ -104,6 +104,17 @@ describe('hostile files', () => {
     expect(!outcome.ok && outcome.sentence).toMatch(/^[A-Z].*\.$/);
   });
 
+  it('cut anywhere, no file is read as if whole', () => {
+    for (const name of ['bodice-cm.svg', 'hostile/external.svg', 'hostile/script.svg']) {
+      const whole = fixture(name).trimEnd();
+      for (let end = 0; end < whole.length; end += 3) {
+        const outcome = readSvg(whole.slice(0, end));
+        expect(outcome.ok, `${name} cut at ${end}`).toBe(false);
+        expect(!outcome.ok && outcome.sentence).toMatch(/^[A-Z].*\.$/);
+      }
+    }
+  });
+
   it('names the line where a file is damaged', () => {
     const outcome = readSvg(`${open}\n\n<g>\n</h></svg>`);
     expect(!outcome.ok && outcome.sentence).toContain('line 4');

@@ -2,8 +2,8 @@ import { fail, type Outcome, succeed } from '../../geometry/outcome';
 import { pathLength, subPath } from '../../geometry/path';
 import { distance, type Point } from '../../geometry/point';
 import { secondLengthError } from '../../geometry/tolerance';
-import { affine, mapPath } from './affine';
-import type { DrawingReading, DrawnShape } from './drawingReading';
+import { type Affine, affine, mapPath, mapPoint } from './affine';
+import type { DrawingReading, DrawnMark, DrawnShape } from './drawingReading';
 import { controlBox } from './nearText';
 
 /** A length the maker knows, measured on the drawing. Places are in the drawing's units, the true length in mm. */
@@ -34,6 +34,8 @@ export interface ScaledReading {
   readonly source: string;
   readonly check: LengthCheck | null;
   readonly warnings: readonly string[];
+  /** The file's own marks, in mm; absent where it has none. */
+  readonly marks?: readonly DrawnMark[];
 }
 
 /** A second known length, measured at the scale the first one gave. */
@@ -76,7 +78,14 @@ export function applyScale(reading: DrawingReading, answer: ScaleAnswer, check?:
     source,
     check: checked.value,
     warnings: [...reading.warnings, ...cautions(reading, answer, mmPerUnit)],
+    ...(reading.marks ? { marks: reading.marks.map((mark) => mapMark(enlarge, mark)) } : {}),
   });
+}
+
+function mapMark(map: Affine, mark: DrawnMark): DrawnMark {
+  return mark.kind === 'grain'
+    ? { ...mark, from: mapPoint(map, mark.from), to: mapPoint(map, mark.to) }
+    : { ...mark, at: mapPoint(map, mark.at) };
 }
 
 function scaleBy(reading: DrawingReading, answer: ScaleAnswer): Outcome<{ mmPerUnit: number; source: string }> {

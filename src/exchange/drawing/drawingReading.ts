@@ -1,3 +1,4 @@
+import type { Point } from '../../geometry/point';
 import type { Path } from '../../geometry/segment';
 
 /** One outline or line found in a drawing. Coordinates in the drawing's own units (`DrawingReading`) or mm (`ScaledReading`). */
@@ -31,8 +32,15 @@ export type DrawingScale =
   /** It does not: one known length is needed. Suggestions are offered, never chosen for the maker. */
   | { readonly kind: 'ask'; readonly sentence: string; readonly suggestions: readonly ScaleSuggestion[] };
 
+/** A mark some files keep apart from the lines, with the id of the shape (the piece's outline) it belongs to. */
+export type DrawnMark =
+  | { readonly kind: 'notch' | 'drill'; readonly at: Point; readonly shape: string }
+  | { readonly kind: 'grain'; readonly from: Point; readonly to: Point; readonly shape: string };
+
 export interface DrawingReading {
   readonly shapes: readonly DrawnShape[];
   readonly scale: DrawingScale;
   readonly warnings: readonly string[];
+  /** Marks the file itself tells apart from lines; absent where it knows none. */
+  readonly marks?: readonly DrawnMark[];
 }

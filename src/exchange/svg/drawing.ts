@@ -1,14 +1,12 @@
 import type { Failure } from '../../geometry/outcome';
-import type { Path, Segment } from '../../geometry/segment';
-import { endsMeet } from '../../geometry/tolerance';
-import { type Affine, affine, chain, identity, mapPath, mapPoint, meanScale } from '../drawing/affine';
+import { type Affine, affine, chain, identity, mapPoint, meanScale } from '../drawing/affine';
 import type { DrawnShape } from '../drawing/drawingReading';
 import { controlBox, type PlacedText, textNear } from '../drawing/nearText';
+import { placePath } from '../drawing/placePath';
 import { type DrawnElement, elementOutline, isDrawn } from './basicShapes';
 import { userLength, type Viewport } from './lengths';
 import { svgLimits } from './limits';
 import { isNoPaint, type Look, type Stated, statedBy } from './look';
-import type { SubPath } from './pathData';
 import { refusals } from './refusals';
 import type { StyleSheet } from './styleSheet';
 import type { SvgWarning, WarningCount } from './svgWarnings';
@@ -208,7 +206,7 @@ export class Drawing {
     if (this.segments > svgLimits.segments) this.failure ??= refusals.segments();
     const shared = appearance(place);
     for (const subPath of outline.subPaths) {
-      const shape = placed(subPath, place.map);
+      const shape = placePath(subPath.segments, subPath.closed, place.map, svgLimits.coordinate);
       if (!shape) {
         this.warnings.note('too-far');
         continue;
@@ -232,25 +230,6 @@ export class Drawing {
     if (!isBelievable(at.x) || !isBelievable(at.y)) return;
     this.texts.push({ words, x: at.x, y: at.y, size: place.look.fontSize * meanScale(place.map) });
   }
-}
-
-/** A stroke in the units of the drawing; null when it has no extent there or lies impossibly far out. */
-function placed(subPath: SubPath, map: Affine): { path: Path; closed: boolean } | null {
-  const path = mapPath(map, subPath.segments);
-  const box = controlBox(path);
-  if (![box.minX, box.minY, box.maxX, box.maxY].every(isBelievable)) return null;
-  const extent = Math.max(box.maxX - box.minX, box.maxY - box.minY);
-  if (!(extent > 0)) return null;
-  const start = path[0]!.start;
-  const last = path.at(-1)!;
-  const apart = Math.hypot(last.end.x - start.x, last.end.y - start.y);
-  if (path.length < 2 && last.kind === 'line') return { path, closed: false };
-  if (apart > endsMeet * extent) return { path, closed: subPath.closed };
-  return { path: [...path.slice(0, -1), endingAt(last, start)], closed: true };
-}
-
-function endingAt(segment: Segment, end: Segment['end']): Segment {
-  return { ...segment, end };
 }
 
 function isBelievable(value: number): boolean {
