@@ -136,6 +136,7 @@ describe('parts between corners', () => {
       [
         { segment: 2, t: 0 },
         { segment: 1, t: 0 },
+        { segment: 0, t: 0 },
       ],
       'corners-out-of-order',
     ],
