@@ -9,7 +9,7 @@ export const places = ['bring-in', 'mark', 'fan', 'true', 'finish', 'print'] as 
 export type Place = (typeof places)[number];
 
 /** What a press on the table does. `hand` works on whatever handle lies under it; the rest draw or place something. */
-export type Tool = 'hand' | 'pen' | 'corner' | 'notch' | 'grain' | 'drill' | 'measure';
+export type Tool = 'hand' | 'pen' | 'corner' | 'notch' | 'grain' | 'drill' | 'dart' | 'measure';
 
 /** Where the table is looked at from: model point at the middle of the view, and screen pixels per mm. Never undone. */
 export interface Camera {
