@@ -13,6 +13,8 @@ export interface DrawnShape {
   readonly colour: string | null;
   /** Width of the stroke in the drawing's units; absent where the file does not say. */
   readonly lineWidth?: number;
+  /** Only an area of colour, no drawn line; absent where the file does not tell the two apart. */
+  readonly filled?: boolean;
   /** Name of the layer or nearest named group. */
   readonly layer: string | null;
   /** Name the file gives the shape itself (title, label or id). */

@@ -1,0 +1,33 @@
+/**
+ * How much of a file is read before it is refused. Each limit is far above any pattern; together they keep the memory
+ * within a few hundred megabytes whatever the file holds.
+ */
+export const pdfLimits = {
+  /** Bytes of the whole file. */
+  bytes: 60_000_000,
+  pages: 200,
+  /** Drawing operators of one page, forms drawn again counted again. */
+  pageOperators: 500_000,
+  /** Forms (drawings inside the drawing) of one page, each time they are drawn. */
+  forms: 20_000,
+  /** Drawing operators of all pages. */
+  operators: 2_000_000,
+  /** Line and curve segments of one page. */
+  pageSegments: 250_000,
+  /** Line and curve segments of all pages; a tiled pattern may draw the whole of itself on every page. */
+  segments: 1_500_000,
+  /** Separate outlines and lines of one page. */
+  pageShapes: 20_000,
+  /** Separate outlines and lines kept of all pages. */
+  shapes: 100_000,
+  /** Texts kept of one page. */
+  texts: 1_000,
+  /** Characters kept of a text or a layer name. */
+  words: 120,
+  /** Saved states inside each other. */
+  depth: 2_000,
+  /** mm. Largest coordinate believed; anything beyond is a damaged number. */
+  coordinate: 1e6,
+  /** Dots of a picture handed to the photo path. */
+  dots: 60_000_000,
+} as const;

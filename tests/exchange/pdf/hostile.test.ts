@@ -1,0 +1,167 @@
+import { jsPDF } from 'jspdf';
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
+import { readPdf } from '../../../src/exchange/pdf/readPdf';
+import { bytesOf, pdfFile, type TestObject, textOfBytes } from './pdfText';
+
+const line = '10 10 m 100 10 l S';
+const good = () => pdfFile([{ content: line }]);
+
+async function refusal(bytes: Uint8Array): Promise<string> {
+  const answer = await readPdf(bytes);
+  if (answer.ok) throw new Error('was read');
+  expect(answer.sentence).toMatch(/^[A-Z].*\.$/s);
+  return answer.code;
+}
+
+/** Nothing is asked of any network while these run. */
+const fetched = vi.fn(() => Promise.reject(new Error('no network')));
+beforeAll(() => {
+  vi.stubGlobal('fetch', fetched);
+});
+afterAll(() => {
+  vi.unstubAllGlobals();
+  expect(fetched).not.toHaveBeenCalled();
+});
+
+describe('what is no readable PDF', () => {
+  it('is refused with a sentence: empty, another kind, cut short, too large', async () => {
+    expect(await refusal(new Uint8Array())).toBe('pdf-empty');
+    expect(await refusal(bytesOf('<svg xmlns="http://www.w3.org/2000/svg"/>'))).toBe('not-pdf');
+    expect(await refusal(bytesOf('%PDF-1.7\n'))).toBe('pdf-damaged');
+    expect(await refusal(good().slice(0, 60))).toBe('pdf-damaged');
+    expect(await refusal(new Uint8Array(60_000_001))).toBe('pdf-too-large');
+  });
+
+  it('cut short but still readable is read with a warning', async () => {
+    const text = textOfBytes(pdfFile([{ content: line }, { content: line }]));
+    const answer = await readPdf(bytesOf(text.slice(0, text.indexOf('startxref'))));
+    if (!answer.ok) throw new Error(answer.sentence);
+    expect(answer.value.warnings[0]).toContain('it may be cut short');
+    const whole = await readPdf(good());
+    expect(whole.ok && whole.value.warnings).toEqual([]);
+  });
+
+  it('is refused when it needs a password, and says so; one that only its owner may change is read', async () => {
+    const locked = (userPassword: string) => {
+      const doc = new jsPDF({ encryption: { userPassword, ownerPassword: 'owner', userPermissions: [] } });
+      doc.line(10, 10, 90, 10);
+      return new Uint8Array(doc.output('arraybuffer'));
+    };
+    expect(await refusal(locked('secret'))).toBe('pdf-locked');
+    const open = await readPdf(locked(''));
+    expect(open.ok && open.value.pages[0]!.shapes.length).toBe(1);
+  });
+
+  it('is refused when nothing is drawn on its pages', async () => {
+    expect(await refusal(pdfFile([{ content: 'BT /F1 9 Tf 10 10 Td (Only words) Tj ET' }]))).toBe('pdf-no-lines');
+  });
+
+  it('is refused when it has more pages than any pattern', async () => {
+    expect(await refusal(pdfFile(Array.from({ length: 201 }, () => ({ content: line }))))).toBe('pdf-too-many-pages');
+  });
+});
+
+describe('files made to go round in circles', () => {
+  const form = (number: number, resources: string, stream: string, more = ''): TestObject => ({
+    number,
+    dictionary: `/Type /XObject /Subtype /Form /BBox [0 0 600 900] ${more} /Resources << ${resources} >>`,
+    stream,
+  });
+
+  it('a form inside itself is drawn once', async () => {
+    const answer = await readPdf(
+      pdfFile(
+        [{ content: '/A Do', resources: '/XObject << /A 100 0 R >>' }],
+        [
+          form(100, '/XObject << /A 100 0 R /B 101 0 R >>', `${line} /A Do /B Do`),
+          form(101, '/XObject << /A 100 0 R >>', `10 20 m 100 20 l S /A Do`),
+        ],
+      ),
+    );
+    expect(answer.ok && answer.value.pages[0]!.shapes.length).toBe(2);
+  });
+
+  it('forms that multiply without end are refused', async () => {
+    const deep = (more: string) =>
+      pdfFile(
+        [{ content: '/N Do', resources: '/XObject << /N 100 0 R >>' }],
+        Array.from({ length: 12 }, (_, i) =>
+          form(
+            100 + i,
+            i === 11 ? '' : `/XObject << /N ${101 + i} 0 R >>`,
+            i === 11 ? line : '/N Do '.repeat(10),
+            more,
+          ),
+        ),
+      );
+    const before = process.cpuUsage().user;
+    expect(await refusal(deep(''))).toBe('pdf-too-much');
+    expect((process.cpuUsage().user - before) / 1e6).toBeLessThan(4);
+  });
+
+  it('a page tree that holds itself, a page of itself, a file whose parts point in circles', async () => {
+    const text = textOfBytes(good());
+    for (const wounded of [
+      text.replace('/Kids [10 0 R]', '/Kids [2 0 R]'),
+      text.replace('/Kids [10 0 R]', '/Kids [10 0 R 2 0 R 10 0 R]'),
+      text.replace('/Contents 11 0 R', '/Contents [11 0 R 10 0 R [11 0 R]]'),
+      text.replace('/Parent 2 0 R', '/Parent 10 0 R'),
+      text.replace('/Length 18', '/Length 11 0 R'),
+      text.replace('trailer\n<<', `trailer\n<< /Prev ${text.indexOf('startxref')} `),
+      text.replace('/Root 1 0 R', '/Root 2 0 R'),
+    ]) {
+      const answer = await readPdf(bytesOf(wounded));
+      if (!answer.ok) expect(answer.sentence).toMatch(/^[A-Z].*\.$/s);
+      else expect(answer.value.pages.length).toBeGreaterThan(0);
+    }
+  });
+});
+
+describe('numbers that are none', () => {
+  it('are left out, the rest is read', async () => {
+    const answer = await readPdf(
+      pdfFile([
+        {
+          content: `q 0 0 0 0 0 0 cm ${line} Q q 1e30 0 0 1e30 0 0 cm ${line} Q nan 5 m 7 l S 1 0 0 cm [-3 2] 0 d 10 20 m 99999999999 20 l S ${line}`,
+        },
+      ]),
+    );
+    if (!answer.ok) throw new Error(answer.sentence);
+    for (const { path } of answer.value.pages[0]!.shapes) {
+      for (const { start, end } of path)
+        for (const n of [start.x, start.y, end.x, end.y]) expect(Math.abs(n)).toBeLessThan(1e6);
+    }
+    expect(answer.value.warnings.join(' ')).toContain('impossible coordinates');
+  });
+
+  it('a restore too many and states never restored do no harm', async () => {
+    const saved = (times: number) =>
+      pdfFile([{ content: `${'Q '.repeat(50)}${'q '.repeat(times)}${line} EMC EMC EI ET` }]);
+    const answer = await readPdf(saved(1500));
+    expect(answer.ok && answer.value.pages[0]!.shapes.length).toBe(1);
+    expect(await refusal(saved(200_000))).toBe('pdf-too-much');
+  });
+});
+
+describe('programs inside a file', () => {
+  it('are not run, and what lies outside is not fetched', async () => {
+    const ran = vi.fn();
+    vi.stubGlobal('ranFromPdf', ran);
+    const answer = await readPdf(
+      pdfFile(
+        [
+          {
+            content: `${line} /CS1 cs 0.5 sc 10 10 30 30 re f BT /F2 9 Tf 10 60 Td (x) Tj ET`,
+            resources:
+              '/ColorSpace << /CS1 [/Separation /Spot /DeviceGray << /FunctionType 4 /Domain [0 1] /Range [0 1] /Length 20 >>] >> /Font << /F2 << /Type /Font /Subtype /Type0 /BaseFont /X /Encoding /UniGB-UCS2-H /DescendantFonts [<< /Type /Font /Subtype /CIDFontType0 /BaseFont /X /CIDSystemInfo << /Registry (Adobe) /Ordering (GB1) /Supplement 0 >> >>] >> >>',
+            extra: '/AA << /O << /S /JavaScript /JS (ranFromPdf\\(\\)) >> >>',
+          },
+        ],
+        [],
+        '/OpenAction << /S /JavaScript /JS (ranFromPdf\\(\\)) >> /AcroForm << /XFA (x) /Fields [] >> /Names << /JavaScript << /Names [(a) << /S /JavaScript /JS (ranFromPdf\\(\\)) >>] >> >>',
+      ),
+    );
+    expect(answer.ok).toBe(true);
+    expect(ran).not.toHaveBeenCalled();
+  });
+});
