@@ -1,0 +1,110 @@
+import { type Point, subtract } from '../../geometry/point';
+import { beginningOf, crossing, pointOn } from '../oneSided';
+import type { Chain } from './chain';
+import { placeAmong } from './localFit';
+
+/** radians. Sharper turns are corners and are not averaged across: 15 degrees, below the 20 at which corners are offered. */
+const cornerTurn = Math.PI / 12;
+
+/** Indices of places where the directions of both sides, fitted beyond `gap` places, differ by a corner's turn; the sharpest of each `side`. */
+export function cornersOf(chain: Chain, trust: Float64Array, gap: number, side: number, spacing: number): number[] {
+  const n = chain.xs.length;
+  if (n < 4 * (gap + side)) return [];
+  const weights = slopeWeights(side);
+  const turns = new Float64Array(n);
+  for (let i = 0; i < n; i++) {
+    let ax = 0;
+    let ay = 0;
+    let bx = 0;
+    let by = 0;
+    for (let k = 0; k < side; k++) {
+      const w = weights[k]!;
+      const ahead = (i + gap + k) % n;
+      const behind = (i - gap - k + n) % n;
+      ax += w * chain.xs[ahead]!;
+      ay += w * chain.ys[ahead]!;
+      bx -= w * chain.xs[behind]!;
+      by -= w * chain.ys[behind]!;
+    }
+    turns[i] = Math.abs(Math.atan2(bx * ay - by * ax, bx * ax + by * ay));
+  }
+  const ranked = Array.from({ length: n }, (_, i) => i)
+    .filter((i) => turns[i]! >= cornerTurn && turns[i]! >= turns[(i + 1) % n]! && turns[i]! >= turns[(i + n - 1) % n]!)
+    .sort((a, b) => turns[b]! - turns[a]!);
+  const kept: number[] = [];
+  for (const i of ranked) {
+    const near = kept.some((j) => Math.min(Math.abs(i - j), n - Math.abs(i - j)) < side / 2 + gap);
+    if (!near) kept.push(i);
+  }
+  kept.sort((a, b) => a - b);
+  return kept.filter((corner, c) => {
+    const room = (other: number) => (kept.length > 1 ? (other + n) % n || n : n);
+    const back = Math.min(2 * side, room(corner - kept.at(c - 1)!) - gap);
+    const ahead = Math.min(2 * side, room(kept[(c + 1) % kept.length]! - corner) - gap);
+    if (Math.min(back, ahead) < side / 2) return true;
+    // A slip of the measuring over a few mm is no corner: strays left out, both sides go the same way.
+    const before = placeAmong(chain, trust, (corner - gap + n) % n, -back, 0, spacing);
+    const after = placeAmong(chain, trust, (corner + gap) % n, 0, ahead, spacing);
+    if (!before || !after) return true;
+    const cross = before.tx * after.ty - before.ty * after.tx;
+    return Math.abs(Math.atan2(cross, before.tx * after.tx + before.ty * after.ty)) >= cornerTurn;
+  });
+}
+
+/** Weights that give, from `side` places in a row, the slope at the first of their least-squares parabola. */
+function slopeWeights(side: number): Float64Array {
+  const s = [0, 0, 0, 0, 0];
+  for (let k = 0; k < side; k++) for (let p = 0; p < 5; p++) s[p]! += k ** p;
+  const [s0, s1, s2, s3, s4] = s as [number, number, number, number, number];
+  const determinant = s0 * (s2 * s4 - s3 * s3) - s1 * (s1 * s4 - s2 * s3) + s2 * (s1 * s3 - s2 * s2);
+  return Float64Array.from(
+    { length: side },
+    (_, k) => (-(s1 * s4 - s2 * s3) + (s0 * s4 - s2 * s2) * k - (s0 * s3 - s1 * s2) * k * k) / determinant,
+  );
+}
+
+/**
+ * Puts each corner where both sides, carried on from `gap` places away, meet, and the places between onto the sides. The
+ * sides are fitted to the places as measured: their scatter tells whether a side is bent or straight.
+ */
+export function withCorners(chain: Chain, measured: Chain, corners: readonly number[], gap: number): Chain {
+  const n = chain.xs.length;
+  const xs = Float64Array.from(chain.xs);
+  const ys = Float64Array.from(chain.ys);
+  const at = (i: number): Point => ({ x: measured.xs[((i % n) + n) % n]!, y: measured.ys[((i % n) + n) % n]! });
+  corners.forEach((corner, c) => {
+    const room = (other: number) => {
+      const apart = Math.abs(other - corner);
+      return corners.length > 1 ? Math.min(apart, n - apart) : n;
+    };
+    const before = room(corners[(c + corners.length - 1) % corners.length]!);
+    const after = room(corners[(c + 1) % corners.length]!);
+    const run = (sign: 1 | -1, space: number) => {
+      const points: Point[] = [];
+      const last = Math.min(space - gap, Math.floor(n / 3));
+      for (let k = gap; k <= last && points.length < 200; k++) points.push(at(corner + sign * k));
+      return beginningOf(points);
+    };
+    const incoming = run(-1, before);
+    const outgoing = run(1, after);
+    const meeting = incoming && outgoing ? crossing(incoming, outgoing) : null;
+    if (!incoming || !outgoing || !meeting) return;
+    const tip = pointOn(incoming, meeting.ua);
+    const far = 3 * Math.hypot(at(corner + gap).x - at(corner).x, at(corner + gap).y - at(corner).y);
+    const off = subtract(tip, at(corner));
+    if (!(Math.hypot(off.x, off.y) <= far) || meeting.ua > 0 || meeting.ub > 0) return;
+    for (let k = 0; k < gap; k++) {
+      const t = 1 - k / gap;
+      for (const [sign, side, u] of [
+        [-1, incoming, meeting.ua],
+        [1, outgoing, meeting.ub],
+      ] as const) {
+        const p = pointOn(side, u * t);
+        const j = (((corner + sign * k) % n) + n) % n;
+        xs[j] = p.x;
+        ys[j] = p.y;
+      }
+    }
+  });
+  return { xs, ys };
+}

@@ -1,0 +1,169 @@
+import { fail, type Outcome, succeed } from '../../geometry/outcome';
+import { type Barrier, silenceUnseen, steepness, steepnessAway } from './barrier';
+import { median, quantile } from './chain';
+import { findSeed } from './findSeed';
+import { floodBelow, floodFromMarkers, inside, outside } from './flood';
+import { borderOf, type Mask, partWith, withoutHoles, withoutThinParts } from './mask';
+import { awayFrom, type Box, fitPieceColour } from './pieceColour';
+import { barriersAlong, markSeed, maskOf, type Region } from './region';
+import { extreme } from './slidingExtreme';
+import { halved, type SmallPicture } from './smallPicture';
+
+/** Share of the picture below which a region is a speck. */
+export const smallestShare = 0.002;
+
+/** Ratio. What is farther from the piece's colour than this times what is usual beside it is table, however far. */
+const capShare = 0.65;
+
+export const cutOff = fail(
+  'piece-cut-off',
+  'The piece runs into the border of the picture. Take a picture that shows all of it with some table around.',
+);
+
+export const tooSmall = fail(
+  'region-too-small',
+  'What was found at this place is too small to be a piece. Click in an empty part of the piece, away from marks.',
+);
+
+/**
+ * The region of a cut paper piece around `seed` (a dot of the reduced picture; null: the largest region that is neither
+ * joined to the border nor left out). `labels` holds what is outside for certain.
+ *
+ * First, at half the size, it ends where colour changes most steeply on the way to the border. From that the piece's own
+ * colour is learnt; then, at full reduced size, it ends where the colour most steeply leaves the piece's.
+ */
+export function edgeRegion(
+  small: SmallPicture,
+  labels: Uint8Array,
+  seed: number | null,
+  lineReach: number,
+): Outcome<Region> {
+  const half = halved(small);
+  const first = firstRegion(half, halvedLabels(labels, small, half), seed === null ? null : halfOf(seed, small, half));
+  if (!first.ok) return first;
+  const { mask: firstMask, at } = first.value;
+  const { width, height } = small;
+  const box = boxAround(firstMask, width, height);
+  const colour = fitPieceColour(small, firstMask);
+  const away = awayFrom(colour, small, box);
+  const beside = besideMask(firstMask, (i) => away[2 * Math.floor(i / half.width) * width + 2 * (i % half.width)]!);
+  const barrier = steepnessAway({ width, height, data: away }, Math.max(4, capShare * beside), lineReach);
+  silenceUnseen(barrier, small.seen, 4);
+  const flooded = Uint8Array.from(labels);
+  closeOutside(flooded, width, height, box);
+  const start = seed ?? 2 * Math.floor(at / half.width) * width + 2 * (at % half.width);
+  markSeed(flooded, width, start, 3);
+  floodFromMarkers(barrier, flooded);
+  const mask = withoutHoles(partWith(withoutThinParts(maskOf(flooded, width, height), 2), start));
+  if (dotsOf(mask) < smallestShare * width * height) return tooSmall;
+  return succeed({ mask, notes: [] });
+}
+
+function firstRegion(half: SmallPicture, labels: Uint8Array, seed: number | null): Outcome<{ mask: Mask; at: number }> {
+  const { width, height } = half;
+  const barrier = steepness(half);
+  silenceUnseen(barrier, half.seen, 2);
+  const fewest = smallestShare * width * height;
+  const at = seed ?? findSeed(barrier, labels, fewest)?.at;
+  if (at === undefined) {
+    return fail(
+      'piece-not-found',
+      'No piece stands out from the table in this picture. Click inside the piece, or lay it on a table of another colour.',
+    );
+  }
+  const flooded = Uint8Array.from(labels);
+  markSeed(flooded, width, at, 2);
+  floodFromMarkers(barrier, flooded);
+  const mask = withoutHoles(partWith(maskOf(flooded, width, height), at));
+  if (dotsOf(mask) < fewest) return tooSmall;
+  const usual = quantile(barriersAlong(barrier, borderOf(mask), 2), 0.75);
+  if (runsOut(half, barrier, labels, at, usual / 4)) return cutOff;
+  return succeed({ mask, at });
+}
+
+function dotsOf(mask: Mask): number {
+  return mask.data.reduce((sum, d) => sum + d, 0);
+}
+
+function halfOf(at: number, small: SmallPicture, half: SmallPicture): number {
+  const x = Math.min(half.width - 1, (at % small.width) >> 1);
+  const y = Math.min(half.height - 1, Math.floor(at / small.width) >> 1);
+  return y * half.width + x;
+}
+
+function halvedLabels(labels: Uint8Array, small: SmallPicture, half: SmallPicture): Uint8Array {
+  const { width, height } = half;
+  const out = new Uint8Array(width * height);
+  for (let y = 0; y < height; y++) {
+    for (let x = 0; x < width; x++) {
+      const onBorder = x === 0 || y === 0 || x === width - 1 || y === height - 1;
+      out[y * width + x] = onBorder ? outside : labels[2 * y * small.width + 2 * x]!;
+    }
+  }
+  return out;
+}
+
+/** The box around a mask of half size, with a tenth of its size and ten dots to spare, in dots of the reduced picture. */
+function boxAround(mask: Mask, width: number, height: number): Box {
+  let left = mask.width;
+  let right = 0;
+  let top = mask.height;
+  let bottom = 0;
+  mask.data.forEach((d, i) => {
+    if (d === 0) return;
+    const x = i % mask.width;
+    const y = Math.floor(i / mask.width);
+    left = Math.min(left, x);
+    right = Math.max(right, x);
+    top = Math.min(top, y);
+    bottom = Math.max(bottom, y);
+  });
+  const spareX = Math.ceil((right - left) / 10) + 10;
+  const spareY = Math.ceil((bottom - top) / 10) + 10;
+  return {
+    left: Math.max(0, 2 * (left - spareX)),
+    top: Math.max(0, 2 * (top - spareY)),
+    right: Math.min(width, 2 * (right + spareX)),
+    bottom: Math.min(height, 2 * (bottom + spareY)),
+  };
+}
+
+/** The middle value beside a mask, within 6 dots of it. */
+function besideMask(mask: Mask, valueAt: (i: number) => number): number {
+  const { width, height } = mask;
+  const wider = extreme({ width, height, data: Float32Array.from(mask.data) }, 6, 1);
+  const values: number[] = [];
+  wider.data.forEach((d, i) => {
+    if (d === 1 && mask.data[i] === 0) values.push(valueAt(i));
+  });
+  return median(values);
+}
+
+/** Everything on and beyond the border of the box is outside. */
+function closeOutside(labels: Uint8Array, width: number, height: number, box: Box): void {
+  for (let y = 0; y < height; y++) {
+    const row = labels.subarray(y * width, (y + 1) * width);
+    if (y <= box.top || y >= box.bottom - 1) row.fill(outside);
+    else {
+      row.fill(outside, 0, box.left + 1);
+      row.fill(outside, box.right - 1);
+    }
+  }
+}
+
+/** Whether dots of the piece's own colour are joined to the border of the picture without a step between. */
+function runsOut(small: SmallPicture, barrier: Barrier, labels: Uint8Array, seed: number, top: number): boolean {
+  const { width, height, channels } = small;
+  const reached = labels.map((label) => (label === outside ? outside : 0));
+  floodBelow(barrier, reached, [seed], inside, Math.max(2, top));
+  let touching = 0;
+  for (let i = 0; i < reached.length; i++) {
+    if (reached[i] !== inside) continue;
+    const x = i % width;
+    const beside = x === 1 || x === width - 2 || i < 2 * width || i >= (height - 2) * width;
+    if (!beside && small.seen[i - 1] === 1 && small.seen[i + 1] === 1) continue;
+    const away = Math.hypot(...channels.map((channel) => channel[i]! - channel[seed]!));
+    if (away < 40) touching++;
+  }
+  return touching > 0.01 * (width + height);
+}
