@@ -32,5 +32,10 @@ export function carryOut(effects: Effects, { app, bringIn, chooseShape }: Stores
     const { from, to } = effects.measureScale;
     bringIn.actions.measureScale({ x: from.across, y: from.down }, { x: to.across, y: to.down });
   }
+  if (effects.pages !== undefined) bringIn.actions.layPages(effects.pages);
+  if (effects.picture !== undefined) {
+    const { picture } = effects;
+    bringIn.actions.changePicture(() => picture);
+  }
   if (effects.hint !== undefined && effects.hint !== hint) actions.setHint(effects.hint);
 }

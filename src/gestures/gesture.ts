@@ -3,6 +3,8 @@ import type { Garment } from '../pattern/garment';
 import type { AppCommands, Mode } from '../store/appCommands';
 import type { Camera, Selection } from '../store/appState';
 import type { BringInDraft, DraftCorner, PenDraft } from '../store/bringIn';
+import type { PagesDraft } from '../store/pagesDraft';
+import type { PictureDraft } from '../store/pictureDraft';
 import type { ScreenPoint, TablePoint } from './frames';
 import type { PointerKind } from './reach';
 
@@ -63,6 +65,10 @@ export interface Effects {
   readonly corners?: readonly DraftCorner[];
   readonly chooseShape?: string;
   readonly measureScale?: { readonly from: TablePoint; readonly to: TablePoint };
+  /** The pages on the table, with one of them moved. */
+  readonly pages?: PagesDraft;
+  /** The picture on the table, with a place marked or moved. */
+  readonly picture?: PictureDraft;
   readonly marks?: readonly Mark[];
   readonly cursor?: Cursor;
   readonly hint?: string | null;

@@ -1,3 +1,4 @@
+import type { PictureDraft } from '../store/pictureDraft';
 import { formatLength } from '../units/length';
 import { letGo } from './drag';
 import { type TablePoint, tableAt } from './frames';
@@ -21,7 +22,7 @@ export function hoverMeasure(
 ): Pick<Step<never>, 'marks' | 'hint' | 'cursor'> {
   const snapped = snapTo(pointer, scene, null);
   const hint =
-    scene.draft?.scale.kind === 'ask'
+    scene.draft?.scale.kind === 'ask' || checksPicture(scene)
       ? 'Drag along a length you know, such as a printed ruler or test square'
       : 'Drag from one point to another to measure';
   return { marks: snapped.marks, hint, cursor: 'crosshair' };
@@ -42,11 +43,12 @@ export function measure(state: Measure, event: TableEvent, scene: TableScene): S
   const to = snapped.at;
   const length = Math.hypot(to.across - state.from.across, to.down - state.from.down);
   if (length === 0) return event.type === 'release' ? letGo : { state };
-  const asksScale = scene.draft?.scale.kind === 'ask';
+  const asksScale = scene.draft?.scale.kind === 'ask' || checksPicture(scene);
   // Without a scale a number would be a guess, so the tape stays bare.
   const text = asksScale ? '' : formatLength(length, scene.unit);
   const tape: Mark = { kind: 'measure', from: state.from, to, text };
   const hint = asksScale ? 'Now type how long this is' : `${text} from point to point`;
+  const checked = scene.picture !== null && checksPicture(scene) ? withTape(scene.picture, state.from, to) : null;
   if (event.type === 'move') {
     return { state: { ...state, to }, marks: [tape, ...snapped.marks], hint, cursor: 'crosshair' };
   }
@@ -56,7 +58,19 @@ export function measure(state: Measure, event: TableEvent, scene: TableScene): S
     hint,
     cursor: 'crosshair',
     ...(asksScale ? { measureScale: { from: state.from, to } } : {}),
+    ...(checked === null ? {} : { picture: checked, marks: [] }),
   };
+}
+
+/** Whether a known length is laid on a straightened picture, to check it. */
+function checksPicture({ draft, picture }: TableScene): boolean {
+  return draft === null && picture?.stage === 'check';
+}
+
+/** The picture with the length to be checked laid on it; its ends can be moved from then on. */
+function withTape(picture: PictureDraft, from: TablePoint, to: TablePoint): PictureDraft {
+  const tape = { from: { x: from.across, y: from.down }, to: { x: to.across, y: to.down } };
+  return { ...picture, tape, chosen: null };
 }
 
 /** Lengths are measured as they are, so only things on the table snap, never whole units. */
@@ -66,7 +80,8 @@ function snapTo(pointer: PointerSample, scene: TableScene, from: TablePoint | nu
     targets: snapTargets(scene),
     reach: reachMm('snap', pointer.kind, scene.camera),
     step: wholeStep(scene.unit, scene.camera.pixelsPerMm),
-    free: pointer.alt,
+    // On a picture a right angle or a whole length would only look true.
+    free: pointer.alt || checksPicture(scene),
   };
   const snapped = snapPoint(at, { ...options, from });
   return snapped.word === null ? { at, word: null, marks: [] } : snapped;

@@ -2,10 +2,10 @@ import { distance, type Point } from '../geometry/point';
 import { formatLength } from '../units/length';
 import { type Drag, reduceDrag, startDrag } from './drag';
 import { tablePoint } from './frames';
-import type { Order, PointerSample, Step, TableEvent } from './gesture';
+import type { Mark, Order, PointerSample, Step, TableEvent } from './gesture';
 import { findNode, moveHandle, moveNode, type NodePlace } from './outlineEdit';
 import { reachMm } from './reach';
-import { own, pieceOf, placed, type ScenePiece, type TableScene } from './scene';
+import { isOverPicture, own, pieceOf, placed, type ScenePiece, type TableScene } from './scene';
 import { type SnapTargets, snapPoint, snapTargets } from './snapping';
 import { wholeStep } from './wholeUnits';
 
@@ -50,6 +50,9 @@ export function dragNode(drag: NodeDrag, event: TableEvent, scene: TableScene): 
     cursor: 'move',
     same: (a, b) => a.x === b.x && a.y === b.y,
     valueAt: (right, down, pointer) => {
+      const onPicture =
+        drag.handle === null && !pointer.alt ? seenOnPicture(drag, right, down, pointer, scene, piece) : null;
+      if (onPicture !== null) return onPicture;
       const start = placed(piece, drag.initial);
       const snapped = snapPoint(tablePoint(start.across + right, start.down + down), {
         targets: drag.handle === null ? drag.targets : { points: [], paths: [] },
@@ -66,6 +69,23 @@ export function dragNode(drag: NodeDrag, event: TableEvent, scene: TableScene): 
         : `Handle ${formatLength(distance(drag.from, value), scene.unit)} long`,
     order: (value) => nodeOrder(drag.piece, drag.place, drag.handle, value, alone),
   });
+}
+
+/** The drawn line or paper edge that a point comes near to, on the picture its piece was taken from. */
+function seenOnPicture(
+  { initial }: NodeDrag,
+  right: number,
+  down: number,
+  pointer: PointerSample,
+  scene: TableScene,
+  piece: ScenePiece,
+) {
+  if (scene.seeLine === null || !isOverPicture(scene, piece)) return null;
+  const to = { x: initial.x + right, y: initial.y + down };
+  const seen = scene.seeLine(to, reachMm('snap', pointer.kind, scene.camera));
+  if (seen === null) return null;
+  const mark: Mark = { kind: 'snap', at: placed(piece, seen.at), word: seen.word };
+  return { value: seen.at, word: seen.word, marks: [mark] };
 }
 
 export function nodeOrder(

@@ -2,11 +2,12 @@ import { enclosedArea } from '../geometry/area';
 import { add, distance, type Point, point, subtract } from '../geometry/point';
 import { cubic, line, type Path, reversePath, type Segment } from '../geometry/segment';
 import { type BringInDraft, noPen, type PenDraft, type PenNode } from '../store/bringIn';
+import { type PictureDraft, saidOf } from '../store/pictureDraft';
 import { formatLength } from '../units/length';
 import { type ScreenPoint, screenAt, screenDistance, type TablePoint, tableAt, tablePoint } from './frames';
 import type { Effects, Mark, PointerSample, Step, TableEvent } from './gesture';
 import { reachMm, reachPixels } from './reach';
-import type { TableScene } from './scene';
+import type { SeeLine, TableScene } from './scene';
 import { snapPoint, snapTargets } from './snapping';
 import { wholeStep } from './wholeUnits';
 
@@ -72,16 +73,18 @@ export function drawPen(state: PenPress, event: TableEvent, scene: TableScene): 
   const node = pulled ? withHandles(state.node, handleEnd(state, pointer, scene)) : state.node;
   const nodes = state.closing ? [node, ...state.before.nodes.slice(1)] : [...state.before.nodes, node];
   if (event.type === 'move') return { state, pen: { nodes, next: null }, marks: [], cursor: 'crosshair' };
-  if (state.closing) return closePen(nodes);
+  if (state.closing) return closePen(nodes, scene.picture);
   return { state: null, pen: { nodes, next: null }, marks: [] };
 }
 
 /** Keys while an outline is being drawn and no button is down. null for keys that mean nothing here. */
-export function penKey(key: string, pen: PenDraft): Effects | null {
+export function penKey(key: string, pen: PenDraft, picture: PictureDraft | null): Effects | null {
   if (pen.nodes.length === 0) return null;
   switch (key) {
     case 'Enter':
-      return canClose(pen) ? closePen(pen.nodes) : { hint: 'Set at least three points before closing the outline' };
+      return canClose(pen)
+        ? closePen(pen.nodes, picture)
+        : { hint: 'Set at least three points before closing the outline' };
     case 'Backspace':
       return { pen: { ...pen, nodes: pen.nodes.slice(0, -1) } };
     case 'Escape':
@@ -112,7 +115,7 @@ function between(from: PenNode, to: PenNode): Segment {
 }
 
 /** Lays the finished outline down as a draft. Points without handles are where its edges will part. */
-function closePen(nodes: readonly PenNode[]): Step<never> {
+function closePen(nodes: readonly PenNode[], picture: PictureDraft | null): Step<never> {
   const drawn = penPath(nodes, true);
   // Drawn the other way round, the path is turned; its first point stays first.
   const turned = enclosedArea(drawn) < 0;
@@ -130,8 +133,21 @@ function closePen(nodes: readonly PenNode[]): Step<never> {
     path,
     corners,
     scale: { kind: 'certain', sentence: 'Drawn on the table at true scale.' },
+    ...traced(picture),
   };
   return { state: null, pen: noPen, layDraft: draft, marks: [], hint: null };
+}
+
+/** What is to be said of an outline traced over a picture. */
+function traced(picture: PictureDraft | null): Partial<BringInDraft> {
+  const [first] = picture?.parts ?? [];
+  if (picture === null || picture.flat === null || first === undefined) return {};
+  return {
+    source: first.source,
+    scale: { kind: 'certain', sentence: 'Traced by hand over a straightened picture.' },
+    notes: saidOf(picture),
+    takenFrom: picture.flat.id,
+  };
 }
 
 function withHandles(node: PenNode, out: Point): PenNode {
@@ -150,6 +166,16 @@ function handleEnd(state: PenPress, pointer: PointerSample, scene: TableScene): 
   return point(snapped.at.across, snapped.at.down);
 }
 
+/** Over a picture the drawn line or the paper's edge is followed, and nothing else: no whole lengths, no right angles. */
+function snapToPicture(pointer: PointerSample, scene: TableScene, seeLine: SeeLine) {
+  const at = tableAt(scene.camera, scene.view, pointer.at);
+  const seen = pointer.alt ? null : seeLine(point(at.across, at.down), reachMm('snap', pointer.kind, scene.camera));
+  if (seen === null) return { at, word: null, marks: [] };
+  const there = tablePoint(seen.at.x, seen.at.y);
+  const mark: Mark = { kind: 'snap', at: there, word: seen.word };
+  return { at: there, word: seen.word, marks: [mark] };
+}
+
 function closesHere(pointer: PointerSample, scene: TableScene): boolean {
   const first = scene.pen.nodes[0];
   if (first === undefined || !canClose(scene.pen)) return false;
@@ -162,6 +188,7 @@ function snapTo(
   scene: TableScene,
 ): { readonly at: TablePoint; readonly word: string | null; readonly marks: readonly Mark[] } {
   const last = scene.pen.nodes.at(-1);
+  if (scene.seeLine !== null) return snapToPicture(pointer, scene, scene.seeLine);
   return snapPoint(tableAt(scene.camera, scene.view, pointer.at), {
     targets: snapTargets(scene),
     reach: reachMm('snap', pointer.kind, scene.camera),

@@ -143,14 +143,14 @@ function setGrainline(piece: string, start: Point, end: Point): Order {
     commands.changeBlock('Draw the grainline', piece, (block) => ({ ...block, grainline: { start, end } }), mode);
 }
 
-function freeId(stem: string, present: readonly { readonly id: string }[]): string {
+export function freeId(stem: string, present: readonly { readonly id: string }[]): string {
   const taken = new Set(present.map(({ id }) => id));
   let number = 1;
   while (taken.has(`${stem}-${number}`)) number += 1;
   return `${stem}-${number}`;
 }
 
-function snapFor(at: TablePoint, pointer: PointerSample, scene: TableScene, from: TablePoint | null) {
+export function snapFor(at: TablePoint, pointer: PointerSample, scene: TableScene, from: TablePoint | null) {
   return snapPoint(at, {
     targets: snapTargets(scene),
     reach: reachMm('snap', pointer.kind, scene.camera),
@@ -161,7 +161,7 @@ function snapFor(at: TablePoint, pointer: PointerSample, scene: TableScene, from
 }
 
 /** The piece under the pointer, or just beside it, when it may be redrawn. */
-function redrawableUnder(pointer: PointerSample, scene: TableScene): ScenePiece | null {
+export function redrawableUnder(pointer: PointerSample, scene: TableScene): ScenePiece | null {
   const at = tableAt(scene.camera, scene.view, pointer.at);
   return (
     scene.pieces.find((piece) => {
@@ -171,7 +171,7 @@ function redrawableUnder(pointer: PointerSample, scene: TableScene): ScenePiece 
   );
 }
 
-function lockedSentence(scene: TableScene): string | null {
+export function lockedSentence(scene: TableScene): string | null {
   const locked = scene.pieces.some((piece) => piece.block.locked);
   return locked ? 'This block is locked, so its marks stay as they are' : null;
 }
@@ -180,7 +180,7 @@ function outlineOf(piece: Piece) {
   return piece.edges.flatMap((edge) => edge.path);
 }
 
-function edgeUnder(
+export function edgeUnder(
   at: TablePoint,
   pointer: PointerSample,
   scene: TableScene,

@@ -1,10 +1,13 @@
 import type { Point } from '../geometry/point';
+import type { Path } from '../geometry/segment';
 import type { FannedPiece, WorkedPiece } from '../operations/worked';
 import type { BlockPiece, LengthUnit } from '../pattern/garment';
 import type { Piece } from '../pattern/piece';
 import type { FanStep, FinishStep, TrueStep } from '../pattern/recipe';
 import type { Camera, Place, Selection, Tool } from '../store/appState';
 import type { BringInDraft, PenDraft } from '../store/bringIn';
+import type { PageSnap, PagesDraft } from '../store/pagesDraft';
+import type { PictureDraft, Underlay } from '../store/pictureDraft';
 import { inPiece, onTable, type TablePoint, type ViewSize } from './frames';
 import type { TableLayout } from './layout';
 
@@ -41,7 +44,22 @@ export interface TableScene {
   readonly view: ViewSize;
   readonly draft: BringInDraft | null;
   readonly pen: PenDraft;
+  /** Where the stitching line runs inside the draft's cut line, mm; null when the outline is no cut line. */
+  readonly inset: Path | null;
+  readonly pages: PagesDraft | null;
+  /** Finds where a page laid by hand meets its neighbours; null where that cannot be told. */
+  readonly snapPage: SnapPage | null;
+  readonly picture: PictureDraft | null;
+  readonly underlay: Underlay | null;
+  /** Finds a dark line or an edge on the picture under the outline; null where there is no picture to look at. */
+  readonly seeLine: SeeLine | null;
 }
+
+/** Where page `page`, its corner laid at `at` (table mm), meets the others no further than `reach` mm away; null where it does not. */
+export type SnapPage = (pages: PagesDraft, page: number, at: Point, reach: number) => PageSnap | null;
+
+/** The drawn line or paper edge nearest to a place (mm in the picture's frame: the table's, or the piece's it lies under), no further than `reach` mm; null where there is none. */
+export type SeeLine = (at: Point, reach: number) => { readonly at: Point; readonly word: string } | null;
 
 export function activePieceOf(scene: TableScene): ScenePiece | null {
   return scene.pieces.find((piece) => piece.active) ?? null;
@@ -54,6 +72,12 @@ export function pieceOf(scene: TableScene, id: string): ScenePiece | null {
 /** Whether the block itself may be redrawn here: only before it is locked, and only while it is what lies on the table. */
 export function isRedrawable(scene: TableScene, piece: ScenePiece): boolean {
   return !piece.block.locked && scene.activeVersion === null;
+}
+
+/** Whether the picture a piece was taken from still lies under it. */
+export function isOverPicture(scene: TableScene, piece: ScenePiece): boolean {
+  const { underlay, place } = scene;
+  return underlay?.piece === piece.id && (place === 'mark' || place === 'bring-in') && isRedrawable(scene, piece);
 }
 
 /** A piece's own point on the table. */

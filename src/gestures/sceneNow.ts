@@ -8,17 +8,21 @@ import type { Piece } from '../pattern/piece';
 import type { FanStep } from '../pattern/recipe';
 import type { AppState } from '../store/appState';
 import type { BringInState } from '../store/bringIn';
+import { pictureBounds } from '../store/pictureDraft';
 import { shownNow } from '../store/shown';
 import { usualFan } from '../store/usualSteps';
 import type { ViewSize } from './frames';
 import { layOut, type Placed, type TableLayout } from './layout';
-import type { ScenePiece, TableScene } from './scene';
+import type { ScenePiece, SeeLine, SnapPage, TableScene } from './scene';
 
 /**
  * Reads what is on the table from the stores. Positions come from what is committed, so nothing jumps while something
  * is dragged. Pieces that did not change are the same objects from one scene to the next.
  */
-export function createSceneReader(): (app: AppState, bringIn: BringInState, view: ViewSize) => TableScene {
+export function createSceneReader(
+  seeLine: SeeLine | null = null,
+  snapPage: SnapPage | null = null,
+): (app: AppState, bringIn: BringInState, view: ViewSize) => TableScene {
   const pieces = new Map<string, ScenePiece>();
   let laid: { readonly key: readonly unknown[]; readonly layout: TableLayout } | null = null;
 
@@ -49,14 +53,25 @@ export function createSceneReader(): (app: AppState, bringIn: BringInState, view
       view,
       draft: bringIn.draft,
       pen: bringIn.pen,
+      inset: bringIn.inset,
+      pages: bringIn.pages,
+      snapPage,
+      picture: pictureOnTable(bringIn),
+      underlay: bringIn.underlay,
+      seeLine: seesPicture(bringIn, app) ? seeLine : null,
     };
     // While an outline is brought in and its edges are named, it has the table for itself.
-    const hidden = bringIn.draft !== null && (app.place === 'bring-in' || app.place === 'mark');
+    const picture = app.place === 'bring-in' ? base.picture : null;
+    const pages = app.place === 'bring-in' && bringIn.draft === null ? bringIn.pages : null;
+    const hidden =
+      pages !== null ||
+      picture !== null ||
+      (bringIn.draft !== null && (app.place === 'bring-in' || app.place === 'mark'));
     if (shown === null || app.garment === null || hidden) {
-      const bounds = draftBounds(bringIn);
-      const layout = layoutOf([bounds === null ? null : bringIn.draft?.shapes], () =>
-        bounds === null ? [] : [{ id: '', bounds, top: 0, left: 0 }],
-      );
+      const laid = unionOf(draftBounds(bringIn), pages?.frame ?? null);
+      const bounds = unionOf(laid, picture === null ? null : pictureBounds(picture));
+      const key = bounds === null ? [null] : [bounds.minX, bounds.minY, bounds.maxX, bounds.maxY];
+      const layout = layoutOf(key, () => (bounds === null ? [] : [{ id: '', bounds, top: 0, left: 0 }]));
       return { ...base, pieces: [], layout, activeVersion: null };
     }
 
@@ -157,6 +172,21 @@ function pieceBounds(piece: Piece): Bounds {
   const bounds = pathBounds(piece.edges.flatMap((edge) => edge.path));
   knownBounds.set(piece, bounds);
   return bounds;
+}
+
+function unionOf(a: Bounds | null, b: Bounds | null): Bounds | null {
+  return a === null || b === null ? (a ?? b) : unionBounds(a, b);
+}
+
+/** A drawing that came from elsewhere has the table for itself; the pictures wait. */
+function pictureOnTable({ draft, picture }: BringInState): BringInState['picture'] {
+  return draft === null || draft.takenFrom !== undefined ? picture : null;
+}
+
+/** Whether a straightened picture lies where something is drawn now. */
+function seesPicture({ picture, underlay }: BringInState, { place }: AppState): boolean {
+  if (place === 'mark') return underlay !== null;
+  return place === 'bring-in' && picture?.stage === 'outline' && picture.flat !== null;
 }
 
 function draftBounds({ draft }: BringInState): Bounds | null {

@@ -1,18 +1,33 @@
 import { type CornerPress, dragCorner, hoverCorner, startCorner } from './cornerTool';
+import { type DrawDart, drawDart, hoverDart, startDart } from './dartTool';
+import { type DraftNodeDrag, dragDraftNode, hoverOutline, pressOnOutline } from './draftNodes';
 import { dragSelection, type SelectionDrag, startSelectionDrag } from './dragSelection';
 import type { ScreenPoint } from './frames';
 import type { Effects, Mark, PointerSample, Step, TableEvent } from './gesture';
 import { sameSelection } from './handles';
 import { type Hit, hitTest } from './hitTest';
 import { hoverMeasure, type Measure, measure, startMeasure } from './measureTool';
+import { dragPage, hoverPage, type PageDrag, startPage } from './pageDrag';
 import { isPalm, noPalms, notePen, type Palms } from './palms';
 import { type Pan, type Pinch, pan, pinch, startPan, startPinch } from './pan';
 import { drawPen, hoverPen, type PenPress, penKey, startPen } from './penTool';
+import { dragSpot, hoverPicture, type PictureSpotDrag, pressOnPicture } from './pictureSpots';
 import { hoverMark, type PlaceMark, placeMark, startMark } from './placeMark';
 import type { TableScene } from './scene';
 import { wheel } from './wheel';
 
-export type ActiveGesture = SelectionDrag | Pan | Pinch | PenPress | CornerPress | PlaceMark | Measure;
+export type ActiveGesture =
+  | SelectionDrag
+  | Pan
+  | Pinch
+  | PenPress
+  | CornerPress
+  | PlaceMark
+  | DrawDart
+  | Measure
+  | PictureSpotDrag
+  | DraftNodeDrag
+  | PageDrag;
 
 /** Everything the table remembers between events. Plain data. */
 export interface TableState {
@@ -55,7 +70,7 @@ export function reduceTable(state: TableState, event: TableEvent, scene: TableSc
 function onKey(state: TableState, event: Extract<TableEvent, { type: 'key' }>, scene: TableScene): TableAnswer {
   if (state.active !== null) return advance(state, event, scene);
   if (scene.tool === 'pen') {
-    const effects = penKey(event.key, scene.pen);
+    const effects = penKey(event.key, scene.pen, scene.picture);
     if (effects !== null) return { state, ...effects };
   }
   if (event.key === 'Escape') return { state: { ...state, tape: null }, select: null, marks: [], hint: null };
@@ -91,6 +106,11 @@ function onTouch(before: TableState, event: PointerEvents, scene: TableScene): T
   if (event.type === 'press') {
     if (isPalm(before.palms, pointer)) return { state: before };
     const fingers = [...before.fingers, { id: pointer.id, at: pointer.at }];
+    if (before.active?.kind === 'dart') {
+      // Its points are set one by one; a second finger means none of them.
+      const type = fingers.length === 1 ? 'press' : 'cancel';
+      return advance({ ...before, fingers }, { ...event, type }, scene);
+    }
     if (fingers.length === 1) {
       const state = { ...before, fingers };
       if (before.active !== null) return { state };
@@ -163,8 +183,16 @@ function step(active: ActiveGesture, event: TableEvent, scene: TableScene): Step
       return dragCorner(active, event, scene);
     case 'place-mark':
       return placeMark(active, event, scene);
+    case 'dart':
+      return drawDart(active, event, scene);
     case 'measure':
       return measure(active, event, scene);
+    case 'page':
+      return dragPage(active, event, scene);
+    case 'draft-node':
+      return dragDraftNode(active, event, scene);
+    case 'picture-spot':
+      return dragSpot(active, event, scene);
     default:
       return dragSelection(active, event, scene);
   }
@@ -175,6 +203,13 @@ function begin(state: TableState, pointer: PointerSample, scene: TableScene): Ta
   const panning: TableAnswer = { state: { ...state, active: startPan(pointer, scene) }, cursor: 'grabbing' };
   if (state.space || pointer.button === 1) return panning;
   if (pointer.button !== 0) return { state };
+  const page = scene.tool === 'hand' ? startPage(pointer, scene) : null;
+  if (page !== null) return { state: { ...state, active: page }, cursor: 'grabbing' };
+  const onPicture = pressOnPicture(pointer, scene) ?? pressOnOutline(pointer, scene);
+  if (onPicture !== null) {
+    const { active, ...effects } = onPicture;
+    return { ...effects, state: { ...state, active } };
+  }
   switch (scene.tool) {
     case 'pen': {
       const answer = startPen(pointer, scene);
@@ -188,6 +223,10 @@ function begin(state: TableState, pointer: PointerSample, scene: TableScene): Ta
     case 'grain':
     case 'drill': {
       const active = startMark(scene.tool, pointer, scene);
+      return active === null ? panning : { state: { ...state, active } };
+    }
+    case 'dart': {
+      const active = startDart(pointer, scene);
       return active === null ? panning : { state: { ...state, active } };
     }
     case 'measure':
@@ -218,6 +257,10 @@ function tapOn(hit: Exclude<Hit, { kind: 'handle' | 'line' }> | null): Effects {
 
 function hover(state: TableState, pointer: PointerSample, scene: TableScene): TableAnswer {
   if (state.space) return { state, cursor: 'grab' };
+  const onPage = scene.tool === 'hand' ? hoverPage(pointer, scene) : null;
+  if (onPage !== null) return { state, ...onPage };
+  const onPicture = hoverPicture(pointer, scene) ?? hoverOutline(pointer, scene);
+  if (onPicture !== null) return { state, ...onPicture };
   switch (scene.tool) {
     case 'pen':
       return { state, ...hoverPen(pointer, scene) };
@@ -227,6 +270,8 @@ function hover(state: TableState, pointer: PointerSample, scene: TableScene): Ta
     case 'grain':
     case 'drill':
       return { state, ...hoverMark(scene.tool, pointer, scene) };
+    case 'dart':
+      return { state, ...hoverDart(pointer, scene) };
     case 'measure': {
       const shown = hoverMeasure(pointer, scene);
       return { state, ...shown, marks: [...tapeMarks(state, scene), ...(shown.marks ?? [])] };

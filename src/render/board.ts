@@ -57,8 +57,9 @@ interface Kept {
  */
 export interface Board {
   readonly brush: () => Brush;
-  /** Layers for items of the caller's own in device pixels, below and above the drawings. */
+  /** Layers for items of the caller's own in device pixels: sheet and pictures below the drawings, rulers above. */
   readonly under: paper.Layer;
+  readonly pictures: paper.Layer;
   readonly over: paper.Layer;
   /** Puts the drawings up, the first undermost. `moved` when the camera or the size changed since the last time. */
   put(drawings: readonly Shown[], look: Look, moved: boolean): void;
@@ -86,6 +87,7 @@ export function createBoard(canvas: HTMLCanvasElement, tokens: Tokens, spare: nu
   }
 
   const under = layer();
+  const pictures = layer();
   const lineLayer = layer();
   const signLayer = layer();
   const over = layer();
@@ -179,6 +181,7 @@ export function createBoard(canvas: HTMLCanvasElement, tokens: Tokens, spare: nu
   return {
     brush: () => brush,
     under,
+    pictures,
     over,
     put(drawings, look, moved) {
       scope.activate();

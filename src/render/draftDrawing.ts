@@ -1,9 +1,10 @@
 import { pathLength, pathPointAt } from '../geometry/path';
 import { distance, type Point, quarterTurn } from '../geometry/point';
-import { line, segmentPointAt } from '../geometry/segment';
+import { line, type Path, segmentPointAt } from '../geometry/segment';
+import { chosenDraftSpot, draftSpots } from '../gestures/draftNodes';
 import { penPath } from '../gestures/penTool';
 import type { LengthUnit } from '../pattern/garment';
-import type { BringInDraft, PenDraft } from '../store/bringIn';
+import type { BringInDraft, DraftShape, PenDraft } from '../store/bringIn';
 import { formatLength } from '../units/length';
 import { blankSketch, type Drawing, fill, type Sketch, stroke } from './drawing';
 
@@ -18,18 +19,44 @@ export function draftDrawing(draft: BringInDraft): Drawing {
 
 const known = new WeakMap<BringInDraft, Drawing>();
 
+/** Opacity of an outline's inside where the picture it was taken from must stay to be seen. */
+const overPicture = 0.14;
+
 function drawDraft(draft: BringInDraft): Drawing {
   const sketch = blankSketch();
-  const others = draft.shapes.filter((shape) => shape.id !== draft.outline).map((shape) => shape.path);
-  if (draft.path !== null) sketch.shapes.push(fill([draft.path], 'accent-wash', 0.45));
-  sketch.shapes.push(
-    draft.outline === null ? stroke(others, 'ink', 1.2) : stroke(others, 'ink-soft', 1, { alpha: 0.7 }),
-  );
+  const others = draft.shapes.filter((shape) => shape.id !== draft.outline);
+  if (draft.path !== null)
+    sketch.shapes.push(fill([draft.path], 'accent-wash', draft.takenFrom === undefined ? 0.45 : overPicture));
+  for (const [dash, paths] of byDash(others)) {
+    const dashes = dash === '' ? {} : { dash: dash.split(' ').map(Number) };
+    sketch.shapes.push(
+      draft.outline === null
+        ? stroke(paths, 'ink', 1.2, dashes)
+        : stroke(paths, 'ink-soft', 1, { ...dashes, alpha: 0.7 }),
+    );
+  }
   if (draft.path !== null) {
     sketch.shapes.push(stroke([draft.path], 'ink', 1.6));
     drawCorners(sketch, draft);
   }
   return sketch;
+}
+
+/** CSS pixels. A whole pattern of dashes is drawn about so long, whatever the file's own scale. */
+const dashPattern = { least: 6, most: 30, perMm: 3 };
+
+/** Shapes drawn with the same dashes together; the key is their lengths in CSS pixels, empty for solid lines. */
+function byDash(shapes: readonly DraftShape[]): ReadonlyMap<string, readonly Path[]> {
+  const groups = new Map<string, Path[]>();
+  for (const { dash = [], path } of shapes) {
+    const whole = dash.reduce((sum, length) => sum + length, 0);
+    const wanted = Math.min(dashPattern.most, Math.max(dashPattern.least, whole * dashPattern.perMm));
+    const key = dash.map((length) => Math.max(1, Math.round((length * wanted) / whole))).join(' ');
+    const alike = groups.get(key);
+    if (alike === undefined) groups.set(key, [path]);
+    else alike.push(path);
+  }
+  return groups;
 }
 
 function drawCorners(sketch: Sketch, draft: BringInDraft): void {
@@ -52,6 +79,24 @@ function drawCorners(sketch: Sketch, draft: BringInDraft): void {
   });
 }
 
+/** The points of an outline that can be moved, and the curve handles of the chosen one, table mm. */
+export function draftNodesDrawing(draft: BringInDraft): Drawing {
+  const before = knownNodes.get(draft);
+  if (before !== undefined) return before;
+  const sketch = blankSketch();
+  const chosen = chosenDraftSpot(draft);
+  for (const spot of draftSpots(draft)) {
+    if (spot.stem !== null) sketch.shapes.push(stroke([[line(spot.stem, spot.at)]], 'accent', 1, { alpha: 0.8 }));
+    const kind = spot.stem === null ? 'node' : 'curve';
+    const state = spot === chosen ? 'selected' : 'plain';
+    sketch.glyphs.push({ kind, at: spot.at, angle: 0, ink: 'accent', state });
+  }
+  knownNodes.set(draft, sketch);
+  return sketch;
+}
+
+const knownNodes = new WeakMap<BringInDraft, Drawing>();
+
 interface Spot {
   readonly segment: number;
   readonly t: number;
@@ -70,6 +115,18 @@ function middleOf(draft: BringInDraft, from: Spot, to: Spot) {
   if (end <= start) end += whole;
   return pathPointAt(path, ((start + end) / 2) % whole);
 }
+
+/** The stitching line inside a cut line, table mm. */
+export function insetDrawing(inset: Path): Drawing {
+  const before = knownInsets.get(inset);
+  if (before !== undefined) return before;
+  const sketch = blankSketch();
+  sketch.shapes.push(stroke([inset], 'accent', 1.6, { dash: [7, 4] }));
+  knownInsets.set(inset, sketch);
+  return sketch;
+}
+
+const knownInsets = new WeakMap<Path, Drawing>();
 
 /** The outline being drawn with the pen, table mm, with the stretch to where the next point would go. */
 export function penDrawing(pen: PenDraft, unit: LengthUnit): Drawing {

@@ -1,27 +1,41 @@
 import { carryOut } from '../gestures/carryOut';
+import { openOutline } from '../gestures/draftNodes';
 import { type ScreenPoint, tablePoint, type ViewSize } from '../gestures/frames';
 import type { Mark, TableEvent } from '../gestures/gesture';
-import type { TableScene } from '../gestures/scene';
+import { openPages } from '../gestures/pageDrag';
+import { openPicture } from '../gestures/pictureSpots';
+import type { SeeLine, SnapPage, TableScene } from '../gestures/scene';
 import { createSceneReader } from '../gestures/sceneNow';
 import { idleTable, reduceTable, type TableAnswer } from '../gestures/table';
 import type { AppStore } from '../store/appCommands';
 import type { Camera } from '../store/appState';
 import { type BringInStore, createBringInStore } from '../store/bringIn';
+import { isTrueSize, partNow, picturesNeeded } from '../store/pictureDraft';
 import type { Shown } from './board';
 import { createCameraKeeper } from './cameraKeeper';
-import { draftDrawing, penDrawing } from './draftDrawing';
+import { draftDrawing, draftNodesDrawing, insetDrawing, penDrawing } from './draftDrawing';
+import { lensNow } from './lensNow';
+import { createMagnifier } from './magnifier';
 import { handleDrawing, markDrawing } from './overlayDrawing';
+import { pagesShown } from './pagesDrawing';
+import { pictureDrawing } from './pictureDrawing';
 import { pieceDrawing } from './pieceDrawing';
+import { releaseAllBut } from './pixels';
 import { createStage } from './stage';
 import { listen } from './tableInput';
 import { createTableKeys } from './tableKeys';
 import { readTokens, watchTheme } from './tokens';
+import { picturesOn } from './underlay';
 
 export interface TableOptions {
   /** What lies on the table before it is a piece. Without it nothing can be brought in on this table. */
   readonly bringIn?: BringInStore;
   /** A shape of the draft was clicked to be the outline. */
   readonly chooseShape?: (shape: string) => void;
+  /** Finds a dark line or a paper's edge on the picture under the outline, for the pen to follow. */
+  readonly seeLine?: SeeLine;
+  /** Finds where a page laid by hand meets its neighbours. */
+  readonly snapPage?: SnapPage;
 }
 
 export interface MountedTable {
@@ -41,11 +55,12 @@ export interface MountedTable {
  */
 export function mountTable(canvas: HTMLCanvasElement, store: AppStore, options: TableOptions = {}): MountedTable {
   const bringIn = options.bringIn ?? createBringInStore();
-  const readScene = createSceneReader();
+  const readScene = createSceneReader(options.seeLine ?? null, options.snapPage ?? null);
   const coarse = window.matchMedia('(pointer: coarse)');
   const calm = window.matchMedia('(prefers-reduced-motion: reduce)');
   const keeper = createCameraKeeper(() => !calm.matches);
   const stage = createStage(canvas, readTokens(canvas));
+  const magnifier = createMagnifier(canvas, readTokens(canvas));
   let view: ViewSize = { width: 0, height: 0 };
   let table = idleTable;
   let marks: readonly Mark[] = [];
@@ -71,9 +86,10 @@ export function mountTable(canvas: HTMLCanvasElement, store: AppStore, options: 
       if (view.width > 0 && view.height > 0) {
         more = keepCamera(time);
         const now = scene();
-        const unit = now.draft?.scale.kind === 'ask' ? null : now.unit;
+        const unit = isUnscaled(now) ? null : now.unit;
         const look = { camera: now.camera, view, layout: now.layout, unit, pointer };
-        stage.show(look, baseDrawings(now), liveDrawings(now));
+        stage.show(look, picturesOn(now), baseDrawings(now), liveDrawings(now));
+        magnifier.show(lensNow(now, table, pointer), view);
         publishView(canvas, now.camera);
       }
     } finally {
@@ -91,6 +107,8 @@ export function mountTable(canvas: HTMLCanvasElement, store: AppStore, options: 
       drawing: pieceDrawing(piece, now),
       offset: piece.offset,
     }));
+    const pages = openPages(now);
+    if (pages !== null) shown.push(...pagesShown(pages));
     if (now.draft !== null) shown.push({ key: 'draft', drawing: draftDrawing(now.draft), offset: origin });
     return shown;
   }
@@ -103,6 +121,13 @@ export function mountTable(canvas: HTMLCanvasElement, store: AppStore, options: 
       const drawing = handleDrawing(now, piece, table.hover);
       shown.push({ key: `handles ${piece.id}`, drawing, offset: piece.offset });
     }
+    const picture = openPicture(now);
+    if (picture !== null) shown.push({ key: 'picture', drawing: pictureDrawing(picture, now.unit), offset: origin });
+    if (now.draft !== null && now.inset !== null) {
+      shown.push({ key: 'inset', drawing: insetDrawing(now.inset), offset: origin });
+    }
+    const outline = openOutline(now);
+    if (outline !== null) shown.push({ key: 'nodes', drawing: draftNodesDrawing(outline), offset: origin });
     if (now.pen.nodes.length > 0) {
       shown.push({ key: 'pen', drawing: penDrawing(now.pen, now.unit), offset: origin });
     }
@@ -128,8 +153,7 @@ export function mountTable(canvas: HTMLCanvasElement, store: AppStore, options: 
   function keepCamera(time: number): boolean {
     const now = scene();
     // A drawing that was just scaled leaves quite another picture.
-    const thing =
-      now.draft === null ? (store.getState().garment?.id ?? null) : `${now.draft.source} ${now.draft.scale.kind}`;
+    const thing = thingOn(now) ?? store.getState().garment?.id ?? null;
     const { camera, more } = keeper.keep({ camera: now.camera, view, layout: now.layout, thing }, time);
     if (camera !== null) store.actions.look(camera);
     return more;
@@ -140,7 +164,10 @@ export function mountTable(canvas: HTMLCanvasElement, store: AppStore, options: 
     markDirty();
   }
 
-  const keys = createTableKeys(canvas, store, scene, showAll);
+  const keys = createTableKeys(canvas, store, scene, showAll, {
+    picture: (picture) => bringIn.actions.changePicture(() => picture),
+    draft: bringIn.actions.layDraft,
+  });
 
   const stopListening = listen(canvas, {
     move(event) {
@@ -171,12 +198,14 @@ export function mountTable(canvas: HTMLCanvasElement, store: AppStore, options: 
   const stopDensity = watchDensity(resize);
   const recolour = () => {
     stage.repaint(readTokens(canvas), coarse.matches);
+    magnifier.repaint(readTokens(canvas));
     markDirty();
   };
   const stopTheme = watchTheme(recolour);
   coarse.addEventListener('change', recolour);
   const stopApp = store.subscribe(markDirty);
   const stopBringIn = bringIn.subscribe(markDirty);
+  const stopPixels = bringIn.subscribe((state) => releaseAllBut(picturesNeeded(state)));
   let alive = true;
   // Words drawn before the font has come are drawn again in it.
   void document.fonts?.ready.then(() => {
@@ -195,6 +224,8 @@ export function mountTable(canvas: HTMLCanvasElement, store: AppStore, options: 
       coarse.removeEventListener('change', recolour);
       stopApp();
       stopBringIn();
+      stopPixels();
+      magnifier.destroy();
       stage.destroy();
     },
     fit: showAll,
@@ -203,6 +234,20 @@ export function mountTable(canvas: HTMLCanvasElement, store: AppStore, options: 
 }
 
 const origin = tablePoint(0, 0);
+
+/** Whether a mm on the table means nothing yet. */
+function isUnscaled({ draft, picture }: TableScene): boolean {
+  return draft === null ? picture !== null && !isTrueSize(picture) : draft.scale.kind === 'ask';
+}
+
+/** What is being brought in, by a name that changes whenever quite another picture lies on the table. */
+function thingOn(scene: TableScene): string | null {
+  const { draft, picture } = scene;
+  if (draft !== null) return `${draft.source} ${draft.scale.kind}`;
+  const pages = openPages(scene);
+  if (pages !== null) return `${pages.source} pages`;
+  return picture === null ? null : `${partNow(picture).id} ${picture.stage}`;
+}
 
 /**
  * Says on the canvas where the table is looked at, for assistive and automated use: `data-centre`, the table's point at

@@ -146,7 +146,7 @@ function wordAt(at: Point, text: string) {
   return { at, text, ink: 'accent', size: 11.5, bold: true, align: 'left', shift: [12, -9] } as const;
 }
 
-function drawTape(sketch: Sketch, from: Point, to: Point, text: string): void {
+export function drawTape(sketch: Sketch, from: Point, to: Point, text: string): void {
   sketch.shapes.push(stroke([[line(from, to)]], 'accent', 1.4));
   const angle = Math.atan2(to.y - from.y, to.x - from.x);
   sketch.glyphs.push({ kind: 'arrow', at: to, angle, ink: 'accent' });

@@ -1,4 +1,4 @@
-import type { ScenePiece, TableScene } from '../gestures/scene';
+import { isOverPicture, type ScenePiece, type TableScene } from '../gestures/scene';
 import type { Piece } from '../pattern/piece';
 import { blankSketch, type Drawing, fill, stroke } from './drawing';
 import { drawFan } from './fanDrawing';
@@ -7,7 +7,7 @@ import { drawMarks, drawOutline, fullTone, ghostDash, softTone } from './marksOn
 import { placeLabel } from './pieceLabel';
 import { drawTrue } from './trueDrawing';
 
-type View = 'plain' | 'fan' | 'true' | 'finish';
+type View = 'plain' | 'over-picture' | 'fan' | 'true' | 'finish';
 
 const known = new WeakMap<ScenePiece, { readonly view: View; readonly unit: string; readonly drawing: Drawing }>();
 
@@ -31,7 +31,7 @@ function viewOf(piece: ScenePiece, scene: TableScene): View {
     case 'print':
       return piece.worked.cutLine === null ? 'plain' : 'finish';
     default:
-      return 'plain';
+      return isOverPicture(scene, piece) ? 'over-picture' : 'plain';
   }
 }
 
@@ -49,7 +49,8 @@ function draw(piece: ScenePiece, view: View, scene: TableScene): Drawing {
       drawFinish(sketch, piece, tone);
       break;
     default:
-      sketch.shapes.push(fill([outlineOf(piece.worked.piece)], 'sheet'));
+      // The picture it was taken from must stay to be seen.
+      sketch.shapes.push(fill([outlineOf(piece.worked.piece)], 'sheet', view === 'over-picture' ? 0.2 : 1));
       drawOutline(sketch, piece.worked.piece, tone);
       drawMarks(sketch, piece.worked.piece, tone);
   }

@@ -31,6 +31,9 @@ const priceOfStrips = 0.6;
 /** And for lying a piece's width off its middle. */
 const priceOfAside = 0.03;
 
+/** Half the width of the ring by which an end of the grainline is dragged, mm at the usual zoom. */
+const ringReach = 16;
+
 /** Points of an obstacle lie no further apart than this, mm. */
 const obstacleStep = 5;
 
@@ -78,7 +81,15 @@ function marksOf(block: BlockPiece): Path {
     return edge === undefined ? [] : [spot(pathPointAt(edge.path, notch.distance).point)];
   });
   const darts = block.darts.flatMap(({ legs, apex }) => [line(legs[0], apex), line(apex, legs[1])]);
-  const grain = block.grainline === null ? [] : [line(block.grainline.start, block.grainline.end)];
+  const grain =
+    block.grainline === null
+      ? []
+      : [
+          line(block.grainline.start, block.grainline.end),
+          ...[block.grainline.start, block.grainline.end].map(({ x, y }) =>
+            line({ x: x - ringReach, y }, { x: x + ringReach, y }),
+          ),
+        ];
   const inner = block.internalLines.flatMap((one) => one.path);
   return [...notches, ...darts, ...grain, ...inner, ...block.drillHoles.map((hole) => spot(hole.at))];
 }

@@ -4,6 +4,7 @@ import { type Board, createBoard, type Look, type Shown } from './board';
 import { drawPointer, drawRulers } from './rulerItems';
 import { drawSheet } from './sheetItems';
 import type { Tokens } from './tokens';
+import { createUnderlay, type LaidPicture } from './underlay';
 
 /**
  * The two canvases of the table. The base carries sheet, grid, pieces and rulers; the overlay on top of it carries what
@@ -14,7 +15,7 @@ export interface Stage {
   resize(view: ViewSize, ratio: number): void;
   /** New colours, or another kind of pointer. */
   repaint(tokens: Tokens, coarse: boolean): void;
-  show(look: Look, base: readonly Shown[], live: readonly Shown[]): void;
+  show(look: Look, pictures: readonly LaidPicture[], base: readonly Shown[], live: readonly Shown[]): void;
   destroy(): void;
 }
 
@@ -22,6 +23,7 @@ export function createStage(canvas: HTMLCanvasElement, tokens: Tokens): Stage {
   const cover = coverOf(canvas);
   const base = createBoard(canvas, tokens, 0);
   const overlay = createBoard(cover, tokens, rulerSize);
+  const underlay = createUnderlay(base.pictures, base.brush);
   let last: Look | null = null;
 
   function both(act: (board: Board) => void): void {
@@ -33,10 +35,11 @@ export function createStage(canvas: HTMLCanvasElement, tokens: Tokens): Stage {
   return {
     resize: (view, ratio) => both((board) => board.resize(view, ratio)),
     repaint: (next, coarse) => both((board) => board.repaint(next, coarse)),
-    show(look, shown, live) {
+    show(look, pictures, shown, live) {
       const moved = last?.camera !== look.camera;
       const recounted = moved || last?.unit !== look.unit;
       base.put(shown, look, moved);
+      underlay.put(pictures, look);
       if (recounted || last?.layout !== look.layout) drawSheet(base.under, look, base.brush());
       if (recounted) drawRulers(base.over, look, base.brush());
       overlay.put(live, look, moved);

@@ -1,14 +1,25 @@
+import { chosenDraftSpot, nextDraftSpot, nudgeDraftNode, openOutline, saysOfSpot } from '../gestures/draftNodes';
 import type { TableEvent } from '../gestures/gesture';
 import { type Handle, handlesOf, sameSelection } from '../gestures/handles';
 import { cameraForKey, type Direction, nextHandle, nudge, nudgeStep } from '../gestures/keyboard';
+import { chosenSpot, nextSpot, nudgeSpot, openPicture, saysOf } from '../gestures/pictureSpots';
 import type { TableScene } from '../gestures/scene';
 import type { AppStore } from '../store/appCommands';
+import type { BringInDraft } from '../store/bringIn';
+import type { PictureDraft } from '../store/pictureDraft';
 
 const arrows: Readonly<Record<string, Direction>> = {
   ArrowLeft: 'left',
   ArrowRight: 'right',
   ArrowUp: 'up',
   ArrowDown: 'down',
+};
+
+const arrowWays: Readonly<Record<string, readonly [number, number]>> = {
+  ArrowLeft: [-1, 0],
+  ArrowRight: [1, 0],
+  ArrowUp: [0, -1],
+  ArrowDown: [0, 1],
 };
 
 export interface TableKeys {
@@ -30,6 +41,7 @@ export function createTableKeys(
   store: AppStore,
   scene: () => TableScene,
   showAll: () => void,
+  change: { readonly picture: (picture: PictureDraft) => void; readonly draft: (draft: BringInDraft) => void },
 ): TableKeys {
   let leaving = false;
 
@@ -50,6 +62,35 @@ export function createTableKeys(
     if (moved !== undefined) store.actions.setHint(moved.sentence);
   }
 
+  /** Corners and other places on a picture, walked and moved like handles; null for keys that are not about them. */
+  function pressOnPicture(picture: PictureDraft, event: KeyboardEvent): boolean | null {
+    if (event.key === 'Tab') {
+      if (document.activeElement !== canvas || leaving) return false;
+      const next = nextSpot(picture, event.shiftKey);
+      change.picture({ ...picture, chosen: next?.id ?? null });
+      store.actions.setHint(next === null ? null : saysOf(next));
+      return next !== null;
+    }
+    const way = arrowWays[event.key];
+    if (way === undefined || chosenSpot(picture) === null) return null;
+    change.picture(nudgeSpot(picture, way[0], way[1], event.shiftKey));
+    return true;
+  }
+
+  function pressOnOutline(draft: BringInDraft, event: KeyboardEvent): boolean | null {
+    if (event.key === 'Tab') {
+      if (document.activeElement !== canvas || leaving) return false;
+      const next = nextDraftSpot(draft, event.shiftKey);
+      change.draft({ ...draft, node: next?.node ?? null });
+      store.actions.setHint(next === null ? null : saysOfSpot(next));
+      return next !== null;
+    }
+    const way = arrowWays[event.key];
+    if (way === undefined || chosenDraftSpot(draft) === null) return null;
+    change.draft(nudgeDraftNode(draft, way[0], way[1], event.shiftKey));
+    return true;
+  }
+
   return {
     focused() {
       leaving = false;
@@ -60,6 +101,11 @@ export function createTableKeys(
     },
     press(event) {
       const now = scene();
+      const picture = openPicture(now);
+      const draft = openOutline(now);
+      const onPicture =
+        picture !== null ? pressOnPicture(picture, event) : draft !== null ? pressOnOutline(draft, event) : null;
+      if (onPicture !== null) return onPicture;
       if (event.key === 'Tab') {
         if (document.activeElement !== canvas || leaving) return false;
         const next = nextHandle(now, event.shiftKey);

@@ -1,7 +1,11 @@
 import { createStore, type StoreApi } from 'zustand/vanilla';
+import type { DrawnMark, DrawnShape } from '../exchange/drawing/drawingReading';
+import type { LineGroup } from '../exchange/drawing/lineGroups';
 import type { Point } from '../geometry/point';
 import type { Path } from '../geometry/segment';
 import type { EdgeRole } from '../pattern/piece';
+import type { PagesDraft } from './pagesDraft';
+import type { PictureDraft, Underlay } from './pictureDraft';
 
 /**
  * What lies on the table before it is a pattern piece: shapes read from a file or drawn with the pen, the corners
@@ -12,6 +16,26 @@ export interface BringInState {
   readonly draft: BringInDraft | null;
   /** The outline being drawn with the pen; no nodes when nothing is under way. */
   readonly pen: PenDraft;
+  /** Pages of a file that are still to be laid together; null when there are none. */
+  readonly pages: PagesDraft | null;
+  /** What is being worked on in the background; null when nothing is. */
+  readonly work: Work | null;
+  /** Pictures on their way to an outline; null when there are none. They stay while an outline is taken from them. */
+  readonly picture: PictureDraft | null;
+  /** The picture a piece was taken from, left under it until it is locked. */
+  readonly underlay: Underlay | null;
+  /** Where the stitching line would run inside a chosen cut line, mm; null when the outline is no cut line. */
+  readonly inset: Path | null;
+}
+
+/** A long piece of work under way, so that it can be watched and stopped. */
+export interface Work {
+  /** What is being done, for the maker: `Reading the pages`. */
+  readonly doing: string;
+  /** 0 to 1; null while that is not known. */
+  readonly share: number | null;
+  /** Stops it; what lies on the table stays as it was. */
+  readonly stop: () => void;
 }
 
 export interface BringInDraft {
@@ -28,10 +52,47 @@ export interface BringInDraft {
   /** In order along `path`. Each says where an edge starts and what that edge is. */
   readonly corners: readonly DraftCorner[];
   readonly scale: DraftScale;
+  /** What was done to the lines of its pages when they were laid together, for the maker. */
+  readonly pageNotes?: readonly string[];
   /** What was joined and left out of the file's lines, for the maker. */
   readonly notes?: readonly string[];
+  /** The point or curve handle of the outline that keys move; null or absent for none. */
+  readonly node?: DraftNode | null;
+  /** Id of the straightened picture that the outline was taken from; absent for everything else. */
+  readonly takenFrom?: string;
   /** How the chosen outline was redrawn, for the maker; null when it is as it was read. */
   readonly outlineNote?: string | null;
+  /** Every line of the file at its true size, mm, before any were joined; absent for an outline drawn by hand. */
+  readonly lines?: readonly DrawnShape[];
+  /** How the lines fall into groups by look and layer, and which groups are wanted; absent where there is but one. */
+  readonly groups?: LineChoice;
+  /** Ends of lines this near are joined, mm. */
+  readonly gap?: number;
+  /** What the outline is; null until the maker has said. */
+  readonly outlineIs?: OutlineIs | null;
+  /** Size the maker gives it; becomes part of the piece's name. */
+  readonly size?: string;
+  /** Marks the file gives beside its lines, mm. */
+  readonly marks?: readonly DrawnMark[];
+  /** Seam allowance that a cut line includes wherever an edge has none of its own, mm. */
+  readonly allowance?: number;
+}
+
+/** The point an outline's segment starts at, or one of the curve handles there. */
+export interface DraftNode {
+  readonly segment: number;
+  readonly handle: 'in' | 'out' | null;
+}
+
+/** Whether an outline is sewn along or cut along. */
+export type OutlineIs = 'stitching-line' | 'cut-line';
+
+export interface LineChoice {
+  readonly all: readonly LineGroup[];
+  /** Keys of the groups that are wanted. */
+  readonly kept: readonly string[];
+  /** Whether the maker has said so. */
+  readonly settled: boolean;
 }
 
 export interface DraftShape {
@@ -41,6 +102,10 @@ export interface DraftShape {
   readonly closed: boolean;
   /** What else tells it from its neighbours: layer, dashes; sizes are often kept apart by them. */
   readonly told?: string;
+  /** Lengths of its dashes and gaps, mm; absent where it is solid. */
+  readonly dash?: readonly number[];
+  /** Ids of the lines of the file it was joined from. */
+  readonly from?: readonly string[];
   /** Words that stand inside it or close by, to be offered as the piece's name; absent where there are none. */
   readonly nearText?: string;
 }
@@ -53,10 +118,13 @@ export interface DraftCorner {
   readonly t: number;
   readonly name: string;
   readonly role: EdgeRole;
+  /** Allowance that this edge of a cut line includes, mm; absent where it is the same as all round. */
+  readonly allowance?: number;
 }
 
 export type DraftScale =
-  | { readonly kind: 'certain'; readonly sentence: string }
+  /** `unchecked` while nothing in the file confirms what it states; a check is then offered. */
+  | { readonly kind: 'certain'; readonly sentence: string; readonly unchecked?: boolean }
   /** One known length is needed. `from` and `to` are the two points measured on the table, null until measured. */
   | {
       readonly kind: 'ask';
@@ -65,6 +133,8 @@ export type DraftScale =
       readonly to: Point | null;
       /** Usual scales, offered and never chosen for the maker. */
       readonly suggestions?: readonly { readonly label: string; readonly mmPerUnit: number }[];
+      /** The scale the file states, while the length given only checks it; absent while there is none. */
+      readonly checks?: Extract<DraftScale, { kind: 'certain' }>;
     };
 
 /** A point set with the pen, with its curve handles (absolute points, mm); null handles make a plain corner. */
@@ -84,9 +154,23 @@ export interface BringInActions {
   /** Lays a draft on the table, or takes it off with null. */
   layDraft(draft: BringInDraft | null): void;
   setCorners(corners: readonly DraftCorner[]): void;
+  /** Shows where the stitching line would run, or nothing with null. */
+  showInset(inset: Path | null): void;
+  /** Shows what is being worked on, or with null that nothing is. */
+  showWork(work: Work | null): void;
   /** The two ends of the known length, mm on the table. Nothing happens when no length is asked for. */
   measureScale(from: Point, to: Point): void;
   drawPen(pen: PenDraft): void;
+  /** Lays a picture on the table, or takes it off with null. */
+  layPicture(picture: PictureDraft | null): void;
+  /** Changes the picture on the table; nothing happens when there is none. */
+  changePicture(change: (picture: PictureDraft) => PictureDraft): void;
+  /** The outline has become a piece: its picture, if it came from one, stays under it. */
+  leaveUnder(piece: string): void;
+  /** Takes up the picture that lies under the last piece again, for a further piece on it. */
+  takeUpAgain(): void;
+  /** Lays pages on the table, or takes them off with null. */
+  layPages(pages: PagesDraft | null): void;
   /** Takes back one point; true when there was one to take back. */
   takeBackPoint(): boolean;
 }
@@ -96,9 +180,20 @@ export type BringInStore = StoreApi<BringInState> & { readonly actions: BringInA
 export const noPen: PenDraft = { nodes: [], next: null };
 
 export function createBringInStore(): BringInStore {
-  const store = createStore<BringInState>(() => ({ draft: null, pen: noPen }));
+  const store = createStore<BringInState>(() => ({
+    draft: null,
+    pen: noPen,
+    pages: null,
+    work: null,
+    inset: null,
+    picture: null,
+    underlay: null,
+  }));
   const actions: BringInActions = {
     layDraft: (draft) => store.setState({ draft }),
+    layPages: (pages) => store.setState({ pages }),
+    showInset: (inset) => store.setState({ inset }),
+    showWork: (work) => store.setState({ work }),
     setCorners: (corners) => {
       const { draft } = store.getState();
       if (draft !== null) store.setState({ draft: { ...draft, corners } });
@@ -109,6 +204,21 @@ export function createBringInStore(): BringInStore {
       store.setState({ draft: { ...draft, scale: { ...draft.scale, from, to } } });
     },
     drawPen: (pen) => store.setState({ pen }),
+    layPicture: (picture) => store.setState({ picture, underlay: null }),
+    changePicture: (change) => {
+      const { picture } = store.getState();
+      if (picture !== null) store.setState({ picture: change(picture) });
+    },
+    takeUpAgain: () => {
+      const { underlay } = store.getState();
+      if (underlay !== null) store.setState({ picture: underlay.picture });
+    },
+    leaveUnder: (piece) => {
+      const { draft, picture } = store.getState();
+      const flat = picture?.flat ?? null;
+      if (picture === null || flat === null || draft?.takenFrom !== flat.id) return;
+      store.setState({ picture: null, underlay: { flat, piece, picture: { ...picture, inside: null } } });
+    },
     takeBackPoint: () => {
       const { pen } = store.getState();
       if (pen.nodes.length === 0) return false;

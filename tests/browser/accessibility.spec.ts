@@ -1,5 +1,6 @@
 import AxeBuilder from '@axe-core/playwright';
 import type { Page } from '@playwright/test';
+import { tiledPdf } from '../support/tiledPdf';
 import { Bench } from './support/bench';
 import { expect, test } from './support/test';
 
@@ -49,8 +50,21 @@ for (const light of ['light', 'dark'] as const) {
     await judge('mark, locked');
     await bench.goTo('Bring in');
     await judge('bring in');
+    await bench.handIn(bench.tray.getByRole('button', { name: /^Open a file .+/ }), {
+      name: 'skirt.pdf',
+      mimeType: 'application/pdf',
+      buffer: Buffer.from(tiledPdf()),
+    });
+    await expect(bench.tray).toContainText('Look whether the pages lie right');
+    for (const fold of ['Lay them in rows', 'One page by numbers']) await bench.unfold(fold);
+    await judge('the pages of a pattern');
+    await bench.press('These pages are right');
+    await expect(bench.tray).toContainText('Tick the lines of your size');
+    await judge('the lines of a pattern');
+    await bench.press('Back to the pages');
+    await bench.press('Put this file away');
     await bench.handIn(
-      bench.tray.getByRole('button', { name: /^Open an SVG .+/ }),
+      bench.tray.getByRole('button', { name: /^Open a file .+/ }),
       'tests/fixtures/svg/no-view-box.svg',
     );
     await expect(bench.tray).toContainText('Give one length you know');
@@ -58,6 +72,9 @@ for (const light of ['light', 'dark'] as const) {
     await bench.press('1 unit is 1 mm');
     await expect(bench.tray).toContainText('Walk round the piece');
     await judge('the walk round the edges');
+    await bench.sewnAlong('the cut line, allowances included');
+    await judge('a cut line with its allowances');
+    await bench.sewnAlong('the stitching line');
     await bench.press('Make it a piece');
     for (const fold of ['Notches', 'Names of the edges', 'What is sewn to what']) await bench.unfold(fold);
     await judge('mark');

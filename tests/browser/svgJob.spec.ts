@@ -46,6 +46,7 @@ test('R1 R21 an SVG in real units: named by walking round it, locked, fanned, tr
       await bench.tray.getByRole('textbox', { name: `Name of edge ${index}` }).fill(name);
     }
     await bench.tray.getByRole('combobox', { name: 'On the fold' }).selectOption('Front fold');
+    await bench.sewnAlong('the stitching line');
     await bench.press('Make it a piece');
     await expect(bench.station('Mark')).toHaveAttribute('aria-current', 'step');
   });
@@ -133,6 +134,7 @@ test('R23 an SVG of unknown scale asks for one known length, and is right to 0.1
     await expect(bench.tray).toContainText('The line is taken');
     await bench.press('Set the scale');
     await expect(bench.tray).toContainText('Walk round the piece');
+    await bench.sewnAlong('the stitching line');
     await bench.press('Make it a piece');
     await expect(bench.station('Mark')).toHaveAttribute('aria-current', 'step');
   });

@@ -5,7 +5,7 @@ import { onTable, type ScreenPoint, screenAt, type TablePoint, type ViewSize } f
 import type { Cursor, Mark, PointerSample, TableEvent } from '../../src/gestures/gesture';
 import { handlesOf, sameSelection } from '../../src/gestures/handles';
 import type { PointerKind } from '../../src/gestures/reach';
-import { activePieceOf, type TableScene } from '../../src/gestures/scene';
+import { activePieceOf, type SeeLine, type TableScene } from '../../src/gestures/scene';
 import { createSceneReader } from '../../src/gestures/sceneNow';
 import { idleTable, reduceTable } from '../../src/gestures/table';
 import type { Garment } from '../../src/pattern/garment';
@@ -46,7 +46,9 @@ export class TableDriver {
   marks: readonly Mark[] = [];
   cursor: Cursor = 'default';
   chosen: string[] = [];
-  private readonly read = createSceneReader();
+  /** What a picture under the outline would show; null for nothing. */
+  seeLine: SeeLine = () => null;
+  private readonly read = createSceneReader((at, reach) => this.seeLine(at, reach));
   private state = idleTable;
   private clock = 0;
   private last = { left: 0, top: 0 };

@@ -8,7 +8,8 @@ import { point } from '../../src/geometry/point';
 import { line, type Path } from '../../src/geometry/segment';
 import type { BlockPiece } from '../../src/pattern/garment';
 import { placeLabel } from '../../src/render/pieceLabel';
-import { draftFromSvg } from '../../src/ui/bringin/draftFromSvg';
+import { chooseOutline } from '../../src/ui/bringin/chooseOutline';
+import { draftFromDrawing } from '../../src/ui/bringin/draftFromDrawing';
 import { granted } from '../support/outcomes';
 
 /** A piece with its grainline down the middle. */
@@ -33,9 +34,9 @@ function pieceOf(name: string, outline: Path, corners: readonly { segment: numbe
 }
 
 function bodice(): BlockPiece {
-  const draft = granted(
-    draftFromSvg(granted(readSvg(readFileSync('tests/fixtures/svg/bodice-cm.svg', 'utf8'))), 'bodice-cm.svg'),
-  );
+  const reading = granted(readSvg(readFileSync('tests/fixtures/svg/bodice-cm.svg', 'utf8')));
+  const laid = granted(draftFromDrawing(reading, 'bodice-cm.svg'));
+  const draft = chooseOutline(laid, laid.shapes.find(({ closed }) => closed)!);
   return pieceOf(draft.name, draft.path!, draft.corners);
 }
 

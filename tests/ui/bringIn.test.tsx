@@ -17,7 +17,7 @@ async function laidDown(name: string): Promise<Bench> {
   const bench = renderOnBench(<Part />, null);
   const file = new File([readFileSync(`tests/fixtures/svg/${name}`)], name);
   await act(async () => {
-    const opened = await openFile(file, bench.store, bench.bringIn);
+    const opened = await openFile(file, bench.store, bench.workshop);
     if (!opened.ok) throw new Error(opened.sentence);
     bench.store.commands.setUnit('cm');
   });
@@ -35,6 +35,7 @@ describe('bringing in a drawing', () => {
     await bench.user.clear(name);
     await bench.user.type(name, 'Front');
     await bench.user.selectOptions(screen.getByLabelText('On the fold'), 'Centre front');
+    await bench.user.click(screen.getByLabelText('the stitching line'));
     await bench.user.click(screen.getByRole('button', { name: 'Make it a piece' }));
     const { garment, place } = bench.store.getState();
     expect(garment?.blocks).toMatchObject([{ name: 'Front', fold: 'centre-front', locked: false }]);
@@ -55,8 +56,9 @@ describe('bringing in a drawing', () => {
 
   test('the file picker behind the button is no second thing to read out or to press', () => {
     renderOnBench(<BringInPlace />);
-    expect(document.querySelector<HTMLInputElement>('input[type=file]')?.hidden).toBe(true);
-    expect(screen.queryByLabelText('Open an SVG')).toBeNull();
+    const pickers = [...document.querySelectorAll<HTMLInputElement>('input[type=file]')];
+    expect(pickers.map(({ hidden }) => hidden)).toEqual([true, true]);
+    expect(screen.queryByLabelText(/Open a file|Photograph/)).toBeNull();
   });
 
   test('without its size: one known length is asked for, and sets the scale', async () => {
@@ -141,6 +143,7 @@ describe('bringing in a drawing', () => {
 
   test('marks are set by keyboard alone, then the block is locked for good', async () => {
     const bench = await laidDown('bodice-cm.svg');
+    await bench.user.click(screen.getByLabelText('the stitching line'));
     await bench.user.click(screen.getByRole('button', { name: 'Make it a piece' }));
     await bench.user.selectOptions(screen.getByLabelText('On the fold'), 'Centre front');
     await bench.user.selectOptions(screen.getByLabelText('A further notch, on the edge'), 'Side seam');

@@ -44,13 +44,13 @@ function start(complaint: string | null = null): Bench {
   );
 }
 
-const picker = () => document.querySelector<HTMLInputElement>('input[type=file]')!;
+const picker = () => document.querySelector<HTMLInputElement>('input[accept*=".svg"]')!;
 
 const chooseFile = async (bench: Bench, name: string, text: string) =>
   bench.user.upload(picker(), new File([text], name));
 
 describe('the first screen', () => {
-  test('offers two samples, a file, an empty sheet and what was kept, and says what it cannot read yet', async () => {
+  test('offers two samples, a photograph or scan, a file, an empty sheet and what was kept', async () => {
     start();
     expect(screen.getByRole('button', { name: /Sleeveless top/ })).toBeTruthy();
     expect(screen.getByRole('button', { name: /Straight skirt/ })).toBeTruthy();
@@ -59,8 +59,7 @@ describe('the first screen', () => {
     expect(picker().hidden).toBe(true);
     expect(screen.getByRole('button', { name: /Empty sheet/ })).toBeTruthy();
     expect(await screen.findByRole('button', { name: /^Sunday skirt/ })).toBeTruthy();
-    expect(screen.getByText(/Photos and scans cannot be read yet/)).toBeTruthy();
-    expect(screen.queryByRole('button', { name: /photo|scan/i })).toBeNull();
+    expect(screen.getByRole('button', { name: /^Photograph or scan/ })).toBeTruthy();
   });
 
   test('the sample top opens at Fan with its block on the table', async () => {

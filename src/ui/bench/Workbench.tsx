@@ -2,6 +2,7 @@ import { lazy, Suspense, useEffect, useState } from 'react';
 import { formatLength } from '../../units/length';
 import { useFileDoor } from '../bringin/fileDoor';
 import { useDroppedFile } from '../bringin/useDroppedFile';
+import { Working } from '../bringin/Working';
 import { HingeMark } from '../controls/icons';
 import { ThePath } from '../path/ThePath';
 import { CurrentPlace } from '../places/CurrentPlace';
@@ -58,6 +59,7 @@ export function Workbench() {
           </Suspense>
         )}
         <NoticeLine />
+        <Working />
       </main>
       <aside className="bench-slip" aria-label="The slip: what this change does">
         <button type="button" className="slip-fold" aria-expanded={slipOpen} onClick={() => setSlipOpen(!slipOpen)}>

@@ -1,5 +1,6 @@
-import { useEffect, useId, useRef, useState } from 'react';
+import { useEffect, useId, useMemo, useRef, useState } from 'react';
 import { buildPiece } from '../../exchange/edgeNaming';
+import { fail, succeed } from '../../geometry/outcome';
 import type { Path } from '../../geometry/segment';
 import type { BringInDraft } from '../../store/bringIn';
 import { newId } from '../../store/newId';
@@ -7,16 +8,28 @@ import { Complaint } from '../controls/Complaint';
 import { CountStepper } from '../controls/CountStepper';
 import { Tray } from '../places/Tray';
 import { useActions, useApp, useBringInStore, useCommands } from '../storeContext';
+import { stitchingLine } from './allowances';
 import { withGuesses } from './chooseOutline';
 import { DraftNotes } from './DraftNotes';
 import { EdgeRow } from './EdgeRow';
+import { unchosen } from './lineChoice';
+import { marksOfFile } from './marksOfFile';
+import { PutAway } from './PutAway';
+import { SeamOrCut } from './SeamOrCut';
+import { nameWithSize } from './sizeFromLayer';
 import { ToolButton } from './ToolButton';
+
+const notSaid = fail(
+  'outline-unsaid',
+  'Say first whether this outline is the stitching line, or the cut line with allowances included.',
+);
 
 /** A walk once round the outline: where each edge ends, what it is, which lies on the fold. Then it is a piece. */
 export function EdgeWalk({ draft, path }: { readonly draft: BringInDraft; readonly path: Path }) {
   const id = useId();
   const tool = useApp((state) => state.tool);
-  const { goTo, pickTool } = useActions();
+  const unit = useApp((state) => state.garment?.unit ?? 'cm');
+  const { goTo, notify, pickTool } = useActions();
   const { addPiece } = useCommands();
   const { actions } = useBringInStore();
   const [fold, setFold] = useState('');
@@ -37,16 +50,33 @@ export function EdgeWalk({ draft, path }: { readonly draft: BringInDraft; readon
     guessed.current = true;
   }, [unnamed, draft, layDraft]);
 
+  const folded = fold === '' ? null : Number(fold);
+  const { outlineIs = null } = draft;
+  const sewn = useMemo(() => {
+    if (outlineIs === null) return notSaid;
+    if (outlineIs === 'cut-line') return stitchingLine(draft, path, folded, unit);
+    return succeed({ outline: path, corners: draft.corners, notes: [] });
+  }, [outlineIs, draft, path, folded, unit]);
+  const inset = outlineIs === 'cut-line' && sewn.ok ? sewn.value.outline : null;
+  const { showInset } = actions;
+  useEffect(() => {
+    showInset(inset);
+    return () => showInset(null);
+  }, [inset, showInset]);
+
   const make = () => {
+    if (!sewn.ok) {
+      setComplaint(sewn.sentence);
+      return;
+    }
+    const { leftOut, ...marks } = marksOfFile(draft, path, sewn.value.outline);
     const piece = buildPiece({
       id: newId(),
-      name: draft.name,
-      outline: path,
-      corners: draft.corners,
-      fold: fold === '' ? null : Number(fold),
-      grainline: 'default',
-      notches: [],
-      drillHoles: [],
+      name: nameWithSize(draft.name, draft.size ?? ''),
+      outline: sewn.value.outline,
+      corners: sewn.value.corners,
+      fold: folded,
+      ...marks,
       cutCount,
     });
     const added = piece.ok ? addPiece({ ...piece.value, locked: false }) : piece;
@@ -54,8 +84,11 @@ export function EdgeWalk({ draft, path }: { readonly draft: BringInDraft; readon
       setComplaint(added.sentence);
       return;
     }
+    if (piece.ok) actions.leaveUnder(piece.value.id);
     actions.layDraft(null);
+    actions.layPages(null);
     goTo('mark');
+    if (leftOut !== null) notify({ tone: 'warning', sentence: leftOut });
   };
 
   return (
@@ -67,17 +100,40 @@ export function EdgeWalk({ draft, path }: { readonly draft: BringInDraft; readon
         </button>
       }
     >
-      <div className="field">
-        <label className="field-label" htmlFor={`${id}-name`}>
-          Name of the piece
-        </label>
-        <input
-          id={`${id}-name`}
-          className="text-input"
-          value={draft.name}
-          onChange={(event) => actions.layDraft({ ...draft, name: event.target.value })}
-        />
+      <div className="pair pair-name">
+        <div className="field">
+          <label className="field-label" htmlFor={`${id}-name`}>
+            Name of the piece
+          </label>
+          <input
+            id={`${id}-name`}
+            className="text-input"
+            value={draft.name}
+            onChange={(event) => actions.layDraft({ ...draft, name: event.target.value })}
+          />
+        </div>
+        <div className="field">
+          <label className="field-label" htmlFor={`${id}-size`}>
+            Size, if any
+          </label>
+          <input
+            id={`${id}-size`}
+            className="text-input"
+            value={draft.size ?? ''}
+            onChange={(event) => actions.layDraft({ ...draft, size: event.target.value })}
+          />
+        </div>
       </div>
+      <SeamOrCut
+        draft={draft}
+        fold={folded}
+        complaint={outlineIs === 'cut-line' && !sewn.ok ? sewn.sentence : null}
+        notes={sewn.ok ? sewn.value.notes : []}
+        onChange={(changed) => {
+          setComplaint(null);
+          actions.layDraft(changed);
+        }}
+      />
       <div className="edge-walk">
         {draft.corners.map((corner, index) => (
           <EdgeRow
@@ -96,6 +152,7 @@ export function EdgeWalk({ draft, path }: { readonly draft: BringInDraft; readon
         <div className="tool-row">
           <ToolButton tool="corner" now={tool} label="Corners" />
           <ToolButton tool="measure" now={tool} label="Measure" />
+          <ToolButton tool="hand" now={tool} label="Move points" />
         </div>
         <button type="button" className="button button-plain" onClick={() => actions.layDraft(withGuesses(draft))}>
           Guess the edges again
@@ -107,7 +164,7 @@ export function EdgeWalk({ draft, path }: { readonly draft: BringInDraft; readon
             On the fold
           </label>
           <select id={`${id}-fold`} className="pick" value={fold} onChange={(event) => setFold(event.target.value)}>
-            <option value="">no edge</option>
+            <option value="">no edge, drawn whole</option>
             {draft.corners.map((corner, index) => (
               <option key={`${corner.segment} ${corner.t}`} value={index}>
                 {corner.name}
@@ -120,17 +177,11 @@ export function EdgeWalk({ draft, path }: { readonly draft: BringInDraft; readon
       {complaint !== null && <Complaint>{complaint}</Complaint>}
       <DraftNotes draft={draft} />
       {draft.shapes.length > 1 && (
-        <button
-          type="button"
-          className="button button-plain"
-          onClick={() => actions.layDraft({ ...draft, outline: null, path: null, corners: [], outlineNote: null })}
-        >
+        <button type="button" className="button button-plain" onClick={() => actions.layDraft(unchosen(draft))}>
           Choose another outline
         </button>
       )}
-      <button type="button" className="button button-plain" onClick={() => actions.layDraft(null)}>
-        Put it away
-      </button>
+      <PutAway label="Put it away" />
     </Tray>
   );
 }

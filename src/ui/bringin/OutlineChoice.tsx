@@ -1,4 +1,4 @@
-import { useId } from 'react';
+import { useId, useState } from 'react';
 import { pathBounds } from '../../geometry/bounds';
 import type { LengthUnit } from '../../pattern/garment';
 import type { BringInDraft, DraftShape } from '../../store/bringIn';
@@ -9,22 +9,38 @@ import { Tray } from '../places/Tray';
 import { useApp, useBringInStore } from '../storeContext';
 import { chooseOutline } from './chooseOutline';
 import { DraftNotes } from './DraftNotes';
+import { GapField } from './GapField';
+import { keepGroups, unchosen } from './lineChoice';
+import { outlinesOf } from './outlinesOf';
+import { PutAway } from './PutAway';
+import { useWorkshop } from './readerContext';
 
 /** The scale is known; which of the shapes is the piece? */
 export function OutlineChoice({ draft }: { readonly draft: BringInDraft }) {
   const id = useId();
   const unit = useApp((state) => state.garment?.unit ?? 'cm');
   const { actions } = useBringInStore();
+  const workshop = useWorkshop();
+  const [complaint, setComplaint] = useState<string | null>(null);
   const closed = draft.shapes.filter((shape) => shape.closed);
   const several = closed.length > 1;
+  const { groups } = draft;
+
+  const closeGaps = async (gap: number) => {
+    const joined = await outlinesOf(unchosen({ ...draft, gap }), workshop);
+    setComplaint(joined.ok ? null : joined.sentence);
+    if (joined.ok) actions.layDraft(joined.value);
+  };
+
   return (
     <Tray next="Choose the outline of the piece, here or on the table." onward={null}>
       {closed.length === 0 && (
         <Complaint>
-          There is no closed line in this file. Close the outline in the program it was drawn with, or draw it here with
-          the pen.
+          These lines close nowhere. Let wider gaps be closed{groups === undefined ? '' : ', tick further lines'}, or
+          close the outline in the program it was drawn with.
         </Complaint>
       )}
+      {complaint !== null && <Complaint>{complaint}</Complaint>}
       <fieldset className="shapes">
         <legend className="unseen">Outline</legend>
         {closed.map((shape) => (
@@ -44,10 +60,18 @@ export function OutlineChoice({ draft }: { readonly draft: BringInDraft }) {
           </label>
         ))}
       </fieldset>
+      {draft.lines !== undefined && <GapField draft={draft} onCommit={(gap) => void closeGaps(gap)} />}
       <DraftNotes draft={draft} />
-      <button type="button" className="button button-plain" onClick={() => actions.layDraft(null)}>
-        Put this file away
-      </button>
+      {groups !== undefined && (
+        <button
+          type="button"
+          className="button button-plain"
+          onClick={() => actions.layDraft(keepGroups(draft, groups.kept))}
+        >
+          Pick other lines
+        </button>
+      )}
+      <PutAway />
     </Tray>
   );
 }

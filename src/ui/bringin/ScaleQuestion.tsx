@@ -1,13 +1,15 @@
 import { type FormEvent, useEffect, useState } from 'react';
 import type { KnownLength, ScaleAnswer } from '../../exchange/drawing/applyScale';
-import { noBounds, pathBounds, unionBounds } from '../../geometry/bounds';
 import { type Outcome, succeed } from '../../geometry/outcome';
-import type { Point } from '../../geometry/point';
 import type { BringInDraft, DraftScale } from '../../store/bringIn';
 import { parseLength } from '../../units/length';
 import { Tray } from '../places/Tray';
 import { useActions, useApp, useBringInStore } from '../storeContext';
+import { acrossAll, type Ends } from './acrossAll';
 import { type Known, KnownLengthField } from './KnownLengthField';
+import { PutAway } from './PutAway';
+import { useWorkshop } from './readerContext';
+import { readyDraft } from './readyDraft';
 import { settleScale } from './settleScale';
 
 interface ScaleQuestionProps {
@@ -15,16 +17,12 @@ interface ScaleQuestionProps {
   readonly scale: Extract<DraftScale, { kind: 'ask' }>;
 }
 
-interface Ends {
-  readonly from: Point;
-  readonly to: Point;
-}
-
 /** The file does not say how large it is, so the maker does, with one length: nothing is guessed. A second one checks it. */
 export function ScaleQuestion({ draft, scale }: ScaleQuestionProps) {
   const unit = useApp((state) => state.garment?.unit ?? 'cm');
   const { pickTool } = useActions();
   const { actions } = useBringInStore();
+  const workshop = useWorkshop();
   const [known, setKnown] = useState<Known>('line');
   const [typed, setTyped] = useState('');
   /** The second length; null while none is offered. */
@@ -71,9 +69,15 @@ export function ScaleQuestion({ draft, scale }: ScaleQuestionProps) {
       return;
     }
     const settled = settleScale(draft, given, check.value);
-    if (settled.ok) actions.layDraft(settled.value);
+    if (settled.ok) void join(settled.value);
     else
       setComplaint({ about: /^(second|check)-/.test(settled.code) ? 'second' : 'first', sentence: settled.sentence });
+  };
+
+  const join = async (settled: BringInDraft) => {
+    const ready = await readyDraft(settled, workshop);
+    if (ready.ok) actions.layDraft(ready.value);
+    else setComplaint({ about: 'first', sentence: ready.sentence });
   };
 
   const settle = (event: FormEvent) => {
@@ -140,19 +144,7 @@ export function ScaleQuestion({ draft, scale }: ScaleQuestionProps) {
           ))}
         </div>
       )}
-      <button type="button" className="button button-plain" onClick={() => actions.layDraft(null)}>
-        Put this file away
-      </button>
+      <PutAway />
     </Tray>
   );
-}
-
-/** The ends of the whole drawing's width or height, in units of the file. */
-function acrossAll(draft: BringInDraft, known: Exclude<Known, 'line'>): Ends {
-  const { minX, minY, maxX, maxY } = draft.shapes.reduce(
-    (all, shape) => unionBounds(all, pathBounds(shape.path)),
-    noBounds,
-  );
-  const from = { x: minX, y: minY };
-  return { from, to: known === 'width' ? { x: maxX, y: minY } : { x: minX, y: maxY } };
 }

@@ -23,7 +23,7 @@ export function chooseOutline(draft: BringInDraft, shape: DraftShape): BringInDr
   const path = changed ? smoothed.path : asDrawn;
   const outlineNote = changed || smoothed.roughEdges > 0 ? smoothed.sentence : null;
   const name = hasOfferedName(draft) ? (shape.nearText ?? nameFromFile(draft.source)) : draft.name;
-  return withGuesses({ ...draft, name, outline: shape.id, path, corners, outlineNote });
+  return withGuesses({ ...draft, name, outline: shape.id, path, corners, outlineNote, outlineIs: null });
 }
 
 /** Whether the name is still one that was offered, from the file or from words beside an outline. */

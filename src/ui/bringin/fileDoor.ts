@@ -1,51 +1,120 @@
 import { readProject } from '../../exchange/project/projectFile';
 import { fail, type Outcome, succeed } from '../../geometry/outcome';
 import type { AppStore } from '../../store/appCommands';
-import type { BringInStore } from '../../store/bringIn';
-import { useAppStore, useBringInStore } from '../storeContext';
+import { useAppStore } from '../storeContext';
+import { fileKind, headBytes } from './fileKind';
+import { tooLarge } from './fileLimits';
 import { nameFromFile } from './nameFromFile';
+import { preferredUnit } from './preferredUnit';
+import { useWorkshop } from './readerContext';
+import type { Workshop } from './watched';
 
-/** Opens whatever file the maker hands in: a saved garment takes the table, an SVG is laid down to be brought in. */
-export async function openFile(file: File, store: AppStore, bringIn: BringInStore): Promise<Outcome<null>> {
+/** What the picker of files offers; what a file is, is told by what is in it. */
+export const drawingsAndGarments =
+  '.json,.pdf,.svg,.dxf,application/json,application/pdf,image/svg+xml,image/vnd.dxf,application/dxf';
+export const pictures = 'image/*,.jpg,.jpeg,.png,.webp,.heic,.avif';
+
+const unreadable = fail('file-unreadable', 'This file could not be read. Try it once more.');
+const canBeOpened =
+  'What can be opened: a garment saved here, a PDF, an SVG or DXF drawing, and a photograph or scan as JPEG, PNG or WebP.';
+
+/**
+ * Opens whatever file the maker hands in: a saved garment takes the table, a drawing or picture is laid down to be
+ * brought in. What is refused or stopped leaves everything as it was.
+ */
+export async function openFile(file: File, store: AppStore, workshop: Workshop): Promise<Outcome<null>> {
+  const head = await bytesOf(file.slice(0, headBytes));
+  if (head === null) return unreadable;
+  const kind = fileKind(head, file.name);
+  const refused = tooLarge(kind, file.size);
+  if (refused !== null) return refused;
+  switch (kind) {
+    case 'empty':
+      return fail('file-empty', `“${shortName(file)}” is empty. Save it again where it was made, then open it.`);
+    case 'unknown':
+      return fail('file-unknown', `“${shortName(file)}” is nothing that can be read here. ${canBeOpened}`);
+    case 'mislabelled':
+      return fail(
+        'file-mislabelled',
+        `“${shortName(file)}” does not hold what its name says: it is damaged, or another kind of file. Save it again where it was made. ${canBeOpened}`,
+      );
+    case 'picture': {
+      const { openPicture } = await import('./photo/openPicture');
+      return openPicture(file, store, workshop.bringIn);
+    }
+    case 'garment':
+      return openGarment(file, store, workshop);
+    default:
+      return openDrawing(kind, file, store, workshop);
+  }
+}
+
+/** A name short enough for a sentence. */
+function shortName({ name }: File): string {
+  return name.length <= 48 ? name : `${name.slice(0, 30)}…${name.slice(-16)}`;
+}
+
+async function openGarment(file: File, store: AppStore, { bringIn }: Workshop): Promise<Outcome<null>> {
   const text = await file.text().catch(() => null);
-  if (text === null) return fail('file-unreadable', 'This file could not be read. Try it once more.');
-  if (/^\uFEFF?\s*\{/u.test(text) || /\.json$/i.test(file.name)) {
-    const garment = readProject(text);
-    if (!garment.ok) return garment;
-    bringIn.actions.layDraft(null);
-    store.actions.openGarment(garment.value);
-    return succeed(null);
-  }
-  // The reader is not needed until a drawing is opened.
-  const [{ readSvg }, { draftFromSvg }] = await Promise.all([
-    import('../../exchange/svg/readSvg'),
-    import('./draftFromSvg'),
-  ]);
-  const reading = readSvg(text);
-  if (!reading.ok) return reading;
-  const draft = draftFromSvg(reading.value, file.name);
-  if (!draft.ok) return draft;
-  if (store.getState().garment === null) {
-    store.commands.newGarment(nameFromFile(file.name), preferredUnit());
-  }
-  store.actions.goTo('bring-in');
-  bringIn.actions.layDraft(draft.value);
-  const warning = reading.value.warnings.join(' ');
-  if (warning !== '') store.actions.notify({ tone: 'warning', sentence: warning });
+  if (text === null) return unreadable;
+  const garment = readProject(text);
+  if (!garment.ok) return garment;
+  clearTable({ bringIn });
+  // Also what still lies under a piece of the garment before.
+  bringIn.actions.layPicture(null);
+  store.actions.openGarment(garment.value);
   return succeed(null);
+}
+
+async function openDrawing(
+  kind: 'svg' | 'dxf' | 'pdf',
+  file: File,
+  store: AppStore,
+  workshop: Workshop,
+): Promise<Outcome<null>> {
+  const bytes = await bytesOf(file);
+  if (bytes === null) return unreadable;
+  // What lays drawings down is not needed until one is opened.
+  const { readDrawingFile } = await import('./openDrawing');
+  const laid = await readDrawingFile(kind, bytes, file, workshop);
+  if (!laid.ok) return laid;
+  if ('scan' in laid.value) {
+    const { openScan } = await import('./openScan');
+    const opened = await openScan(laid.value.scan, store, workshop);
+    if (opened.ok) mind(store, laid.value.warnings);
+    return opened;
+  }
+  if (store.getState().garment === null) store.commands.newGarment(nameFromFile(file.name), preferredUnit());
+  store.actions.goTo('bring-in');
+  clearTable(workshop);
+  laid.value.lay();
+  mind(store, laid.value.warnings);
+  return succeed(null);
+}
+
+function mind(store: AppStore, warnings: readonly string[]): void {
+  if (warnings.length > 0) store.actions.notify({ tone: 'warning', sentence: warnings.join(' ') });
+}
+
+async function bytesOf(part: Blob): Promise<Uint8Array | null> {
+  const buffer = await part.arrayBuffer().catch(() => null);
+  return buffer === null ? null : new Uint8Array(buffer);
+}
+
+/** Takes everything off that is not a piece yet. */
+function clearTable({ bringIn }: Pick<Workshop, 'bringIn'>): void {
+  bringIn.actions.layDraft(null);
+  bringIn.actions.layPages(null);
+  if (bringIn.getState().picture !== null) bringIn.actions.layPicture(null);
 }
 
 /** The same door from inside a garment: a refusal becomes the notice. */
 export function useFileDoor(): (file: File) => Promise<void> {
   const store = useAppStore();
-  const bringIn = useBringInStore();
+  const workshop = useWorkshop();
   return async (file) => {
-    const opened = await openFile(file, store, bringIn);
-    if (!opened.ok) store.actions.notify({ tone: 'refused', sentence: opened.sentence });
+    const opened = await openFile(file, store, workshop);
+    if (opened.ok) return;
+    store.actions.notify({ tone: opened.code === 'cancelled' ? 'done' : 'refused', sentence: opened.sentence });
   };
-}
-
-/** Inches where the device speaks American English, else cm; the switch is one press away. */
-export function preferredUnit(): 'cm' | 'in' {
-  return navigator.language === 'en-US' ? 'in' : 'cm';
 }

@@ -1,19 +1,34 @@
-import { joinLoosePaths } from '../../exchange/drawing/joinLoosePaths';
+import type { JoinResult, LoosePath } from '../../exchange/drawing/joinLoosePaths';
+import { type Outcome, succeed } from '../../geometry/outcome';
+import { joinGap } from '../../geometry/tolerance';
 import type { BringInDraft, DraftShape } from '../../store/bringIn';
 import { chooseOutline } from './chooseOutline';
+import { draftShapes } from './draftShapes';
+import { wantedLines } from './lineChoice';
+import { type Workshop, watched } from './watched';
 
 /**
- * A draft at true size, its loose lines joined into outlines. A lone closed outline is taken for the piece; one that was
- * chosen before the size was known stays chosen.
+ * A draft at true size, its wanted lines joined into outlines. A lone closed outline is taken for the piece; one that was
+ * chosen before stays chosen.
  */
-export function outlinesOf(draft: BringInDraft): BringInDraft {
-  const { outlines, notes } = joinLoosePaths(draft.shapes);
-  const known = new Map(draft.shapes.map((shape) => [shape.id, shape]));
+export async function outlinesOf(draft: BringInDraft, workshop: Workshop): Promise<Outcome<BringInDraft>> {
+  const shapes = draftShapes(wantedLines(draft));
+  const lines = shapes.map(({ id, path, closed }): LoosePath => ({ id, path, closed }));
+  const joined = await watched({ task: 'join', lines, gap: draft.gap ?? joinGap }, workshop);
+  return joined.ok ? succeed(withOutlines(draft, shapes, joined.value)) : joined;
+}
+
+function withOutlines(
+  draft: BringInDraft,
+  lines: readonly DraftShape[],
+  { outlines, notes }: JoinResult,
+): BringInDraft {
+  const known = new Map(lines.map((shape) => [shape.id, shape]));
   const shapes = outlines.flatMap(({ from, path, closed }): DraftShape[] => {
     const first = known.get(from[0] ?? '');
     if (first === undefined) return [];
     const nearText = first.nearText ?? from.map((id) => known.get(id)?.nearText).find((words) => words !== undefined);
-    return [{ ...first, path, closed, ...(nearText === undefined ? {} : { nearText }) }];
+    return [{ ...first, path, closed, from, ...(nearText === undefined ? {} : { nearText }) }];
   });
   const joined = { ...draft, shapes, notes };
   const closed = shapes.filter((shape) => shape.closed);

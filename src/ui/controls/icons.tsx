@@ -33,6 +33,9 @@ export const CloseSign = () => <Sign d="M5.5 5.5l9 9M14.5 5.5l-9 9" />;
 export const PlusSign = () => <Sign d="M10 4.5v11M4.5 10h11" />;
 export const FitSign = () => <Sign d="M3.5 7V3.5H7M13 3.5h3.5V7M16.5 13v3.5H13M7 16.5H3.5V13" />;
 export const TapeSign = () => <Sign d="M3 7.5h14v5H3ZM6 7.5v2.4M9 7.5v2.4M12 7.5v2.4M15 7.5v2.4" />;
+export const CameraSign = () => (
+  <Sign d="M3 6.5h3.2l1.3-2h5l1.3 2H17v9H3ZM10 8.2a2.7 2.7 0 1 1 0 5.4 2.7 2.7 0 0 1 0-5.4Z" />
+);
 export const FileSign = () => <Sign d="M5.5 2.8h6l3.5 3.6v10.8h-9.5ZM11.3 2.9v3.7h3.6" />;
 
 /** The mark: three strips swung open about one hinge. */

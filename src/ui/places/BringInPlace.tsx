@@ -1,45 +1,81 @@
-import { useRef } from 'react';
+import { lazy, Suspense } from 'react';
+import type { BringInDraft } from '../../store/bringIn';
 import { EdgeWalk } from '../bringin/EdgeWalk';
 import { useFileDoor } from '../bringin/fileDoor';
+import { LinePicking } from '../bringin/LinePicking';
 import { OutlineChoice } from '../bringin/OutlineChoice';
+import { OwnFiles } from '../bringin/OwnFiles';
+import { PagesPlace } from '../bringin/pages/PagesPlace';
+import { ScaleCheck } from '../bringin/ScaleCheck';
 import { ScaleQuestion } from '../bringin/ScaleQuestion';
-import { FileSign, PlusSign } from '../controls/icons';
+import { CameraSign, PlusSign } from '../controls/icons';
 import { useActions, useApp, useBringIn, useBringInStore } from '../storeContext';
 import { Tray } from './Tray';
 import '../bringin/bringin.css';
 
+const PicturePlace = lazy(() =>
+  import('../bringin/photo/PicturePlace').then(({ PicturePlace }) => ({ default: PicturePlace })),
+);
+
 export function BringInPlace() {
   const draft = useBringIn((state) => state.draft);
+  const pages = useBringIn((state) => state.pages);
+  const hasPicture = useBringIn((state) => state.picture !== null);
   const tool = useApp((state) => state.tool);
-  if (draft !== null) {
-    if (draft.scale.kind === 'ask') return <ScaleQuestion draft={draft} scale={draft.scale} />;
-    return draft.path === null ? <OutlineChoice draft={draft} /> : <EdgeWalk draft={draft} path={draft.path} />;
+  if (draft !== null) return <DraftPlace draft={draft} />;
+  if (tool === 'pen') return <PenDrawing />;
+  if (pages !== null) return <PagesPlace laid={pages} />;
+  if (hasPicture) {
+    return (
+      <Suspense fallback={null}>
+        <PicturePlace />
+      </Suspense>
+    );
   }
-  return tool === 'pen' ? <PenDrawing /> : <Ways />;
+  return <Ways />;
+}
+
+/** The questions a drawing raises on its way to a piece, one after the other. */
+function DraftPlace({ draft }: { readonly draft: BringInDraft }) {
+  const { scale, groups, path } = draft;
+  if (scale.kind === 'ask') {
+    const { checks } = scale;
+    return checks === undefined ? (
+      <ScaleQuestion draft={draft} scale={scale} />
+    ) : (
+      <ScaleCheck draft={draft} scale={scale} stated={checks} />
+    );
+  }
+  if (groups !== undefined && !groups.settled) return <LinePicking draft={draft} groups={groups} />;
+  return path === null ? <OutlineChoice draft={draft} /> : <EdgeWalk draft={draft} path={path} />;
 }
 
 /** Nothing new lies on the table: what can be laid there. */
 function Ways() {
   const blocks = useApp((state) => state.garment?.blocks) ?? [];
+  const hasUnderlay = useBringIn((state) => state.underlay !== null);
   const { pickTool } = useActions();
+  const { actions } = useBringInStore();
   const openFile = useFileDoor();
-  const picker = useRef<HTMLInputElement>(null);
   return (
     <Tray
       ready={blocks.length > 0}
       next={
         blocks.length === 0
-          ? 'Bring in the first piece: open an SVG of it, or draw its outline.'
+          ? 'Bring in the first piece: from paper, from a file, or drawn with the pen.'
           : 'Bring in a further piece, or go on with what is here.'
       }
     >
-      <button type="button" className="way" onClick={() => picker.current?.click()}>
-        <FileSign />
-        <span>
-          <strong>Open an SVG</strong>
-          <span className="quiet">Lines are read at true size; where the file does not say, you are asked.</span>
-        </span>
-      </button>
+      <OwnFiles onFile={(file) => void openFile(file)} />
+      {hasUnderlay && (
+        <button type="button" className="way" onClick={actions.takeUpAgain}>
+          <CameraSign />
+          <span>
+            <strong>The same picture again</strong>
+            <span className="quiet">Take a further piece from it.</span>
+          </span>
+        </button>
+      )}
       <button type="button" className="way" onClick={() => pickTool('pen')}>
         <PlusSign />
         <span>
@@ -47,18 +83,6 @@ function Ways() {
           <span className="quiet">Set points round the outline; pull while pressing to bend the line.</span>
         </span>
       </button>
-      <input
-        ref={picker}
-        type="file"
-        hidden
-        accept=".svg,image/svg+xml"
-        onChange={(event) => {
-          const file = event.target.files?.[0];
-          event.target.value = '';
-          if (file !== undefined) void openFile(file);
-        }}
-      />
-      <p className="tray-note">Photos and scans cannot be read yet.</p>
     </Tray>
   );
 }

@@ -1,6 +1,7 @@
 import { ToolButton } from '../bringin/ToolButton';
 import { CountStepper } from '../controls/CountStepper';
 import { Fold } from '../controls/Fold';
+import { DartList } from '../mark/DartList';
 import { EdgeNames } from '../mark/EdgeNames';
 import { FoldChoice } from '../mark/FoldChoice';
 import { NotchList } from '../mark/NotchList';
@@ -72,6 +73,7 @@ function Marking({ table }: { readonly table: OnTable }) {
         <div className="tool-row">
           <ToolButton tool="grain" now={tool} label="Grainline" />
           <ToolButton tool="notch" now={tool} label="Notch" />
+          <ToolButton tool="dart" now={tool} label="Dart" />
           <ToolButton tool="drill" now={tool} label="Drill hole" />
           <ToolButton tool="hand" now={tool} label="Move points" />
         </div>
@@ -85,6 +87,9 @@ function Marking({ table }: { readonly table: OnTable }) {
       />
       <Fold label="Notches">
         <NotchList table={table} />
+      </Fold>
+      <Fold label="Darts">
+        <DartList table={table} />
       </Fold>
       <Fold label="Names of the edges">
         <EdgeNames block={block} />

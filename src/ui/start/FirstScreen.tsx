@@ -1,9 +1,10 @@
-import { useRef } from 'react';
 import type { Garment } from '../../pattern/garment';
 import { LightSwitch } from '../bench/LightSwitch';
+import { OwnFiles } from '../bringin/OwnFiles';
 import { useDroppedFile } from '../bringin/useDroppedFile';
+import { Working } from '../bringin/Working';
 import { Complaint } from '../controls/Complaint';
-import { FileSign, HingeMark, PlusSign } from '../controls/icons';
+import { HingeMark, PlusSign } from '../controls/icons';
 import { type RecentGarment, RecentList } from './RecentList';
 import { SampleCard } from './SampleCard';
 import { type Sample, samples } from './samples';
@@ -35,7 +36,6 @@ export function FirstScreen({
   onDelete,
   complaint,
 }: FirstScreenProps) {
-  const picker = useRef<HTMLInputElement>(null);
   const over = useDroppedFile(onFile);
 
   return (
@@ -71,13 +71,7 @@ export function FirstScreen({
         </div>
         <h2 className="quiet">Or begin with your own</h2>
         <div className="start-own">
-          <button type="button" className="way" onClick={() => picker.current?.click()}>
-            <FileSign />
-            <span>
-              <strong>Open a file</strong>
-              <span className="quiet">A garment saved from here, or an SVG of a traced piece. Dropping works too.</span>
-            </span>
-          </button>
+          <OwnFiles onFile={onFile} />
           <button type="button" className="way" onClick={onEmpty}>
             <PlusSign />
             <span>
@@ -85,21 +79,10 @@ export function FirstScreen({
               <span className="quiet">Draw the outline by hand with the pen.</span>
             </span>
           </button>
-          <input
-            ref={picker}
-            type="file"
-            hidden
-            accept=".json,.svg,application/json,image/svg+xml"
-            onChange={(event) => {
-              const file = event.target.files?.[0];
-              event.target.value = '';
-              if (file !== undefined) onFile(file);
-            }}
-          />
         </div>
-        <p className="quiet">Photos and scans cannot be read yet; trace one to SVG with any drawing program.</p>
         {complaint !== null && <Complaint>{complaint}</Complaint>}
       </div>
+      <Working />
     </main>
   );
 }

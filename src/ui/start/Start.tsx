@@ -2,10 +2,12 @@ import { useEffect, useState } from 'react';
 import { fail, type Outcome } from '../../geometry/outcome';
 import type { Garment } from '../../pattern/garment';
 import { newId } from '../../store/newId';
-import { openFile, preferredUnit } from '../bringin/fileDoor';
+import { openFile } from '../bringin/fileDoor';
+import { preferredUnit } from '../bringin/preferredUnit';
+import { useWorkshop } from '../bringin/readerContext';
 import { useDesk } from '../deskContext';
 import { downloadText, fileName } from '../download';
-import { useAppStore, useBringInStore } from '../storeContext';
+import { useAppStore } from '../storeContext';
 import { FirstScreen } from './FirstScreen';
 import type { RecentGarment } from './RecentList';
 import { readSample } from './readSample';
@@ -16,7 +18,7 @@ const nothingKept = fail('nothing-kept', 'Nothing is kept on this device.');
 /** The first screen with its doors wired: samples, files, saved garments. */
 export function Start({ complaint }: { readonly complaint: string | null }) {
   const store = useAppStore();
-  const bringIn = useBringInStore();
+  const workshop = useWorkshop();
   const desk = useDesk();
   const [said, setSaid] = useState(complaint);
   const [recent, setRecent] = useState<readonly RecentGarment[]>([]);
@@ -76,8 +78,9 @@ export function Start({ complaint }: { readonly complaint: string | null }) {
       }
       onFile={(file) =>
         void (async () => {
-          const opened = await openFile(file, store, bringIn);
-          if (!opened.ok) setSaid(opened.sentence);
+          setSaid(null);
+          const opened = await openFile(file, store, workshop);
+          if (!opened.ok && opened.code !== 'cancelled') setSaid(opened.sentence);
         })()
       }
       onEmpty={() => {

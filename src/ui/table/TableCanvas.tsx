@@ -1,8 +1,26 @@
 import { useEffect, useRef } from 'react';
+import type { SeeLine, SnapPage } from '../../gestures/scene';
 import { type MountedTable, mountTable } from '../../render/mountTable';
+import type { DrawingReader } from '../../workers/drawingReader';
+import { useWorkshop } from '../bringin/readerContext';
 import { FitSign, TapeSign } from '../controls/icons';
-import { useActions, useApp, useAppStore, useBringInStore } from '../storeContext';
+import { useActions, useApp, useAppStore, useBringIn, useBringInStore } from '../storeContext';
 import './table.css';
+
+/** Pages come only with a file that was read, so what lays them together is loaded with the first of them that is moved. */
+function snapPageWhenLoaded(reader: DrawingReader): SnapPage {
+  let loaded: SnapPage | null = null;
+  let asked = false;
+  return (...page) => {
+    if (!asked) {
+      asked = true;
+      void import('../bringin/pages/snapPages').then(({ snapPages }) => {
+        loaded = snapPages(reader);
+      });
+    }
+    return loaded?.(...page) ?? null;
+  };
+}
 
 /** The sheet itself is painted outside React; here it gets its place, its name, and the line that says what it says. */
 export function TableCanvas({ hidden }: { readonly hidden: boolean }) {
@@ -10,14 +28,19 @@ export function TableCanvas({ hidden }: { readonly hidden: boolean }) {
   const bringIn = useBringInStore();
   const canvas = useRef<HTMLCanvasElement>(null);
   const table = useRef<MountedTable | null>(null);
+  const { reader } = useWorkshop();
   const { pickTool } = useActions();
   const hint = useApp((state) => state.hint);
+  const hasPicture = useBringIn((state) => state.picture !== null);
+  const seeLine = useRef<SeeLine | null>(null);
   const measuring = useApp((state) => state.tool === 'measure');
 
   useEffect(() => {
     if (canvas.current === null) return;
     const mounted = mountTable(canvas.current, store, {
       bringIn,
+      seeLine: (at, reach) => seeLine.current?.(at, reach) ?? null,
+      snapPage: snapPageWhenLoaded(reader),
       chooseShape: (id) => {
         // Only a drawing that was brought in has shapes to choose from, so its code is loaded by then.
         void import('../bringin/chooseOutline').then(({ chooseOutline }) => {
@@ -32,7 +55,15 @@ export function TableCanvas({ hidden }: { readonly hidden: boolean }) {
       table.current = null;
       mounted.destroy();
     };
-  }, [store, bringIn]);
+  }, [store, bringIn, reader]);
+
+  useEffect(() => {
+    if (!hasPicture || seeLine.current !== null) return;
+    // What reads lines off a picture is not needed until there is one.
+    void import('../bringin/photo/seeLine').then(({ createSeeLine }) => {
+      seeLine.current = createSeeLine(bringIn);
+    });
+  }, [hasPicture, bringIn]);
 
   return (
     <div className="table" inert={hidden}>

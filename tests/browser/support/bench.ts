@@ -66,6 +66,11 @@ export class Bench {
     return this.tray.getByRole('button', { name, exact: true }).click();
   }
 
+  /** Says what a brought-in outline is. */
+  sewnAlong(what: 'the stitching line' | 'the cut line, allowances included'): Promise<void> {
+    return this.tray.getByRole('radio', { name: what }).check();
+  }
+
   async type(label: string, text: string): Promise<void> {
     await this.field(label).fill(text);
     // The field keeps the focus while what is typed already shows; its label may change with it.

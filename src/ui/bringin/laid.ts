@@ -1,0 +1,9 @@
+/** What was read from a file: how to lay it on the table, or the scan it holds; and what was passed over in it. */
+export type Laid = ({ readonly lay: () => void } | { readonly scan: Scan }) & { readonly warnings: readonly string[] };
+
+/** A picture file of known size: dots to the mm. */
+export interface Scan {
+  readonly file: File;
+  readonly across: number;
+  readonly down: number;
+}

@@ -1,0 +1,4 @@
+import { readDrawing } from './readDrawing';
+import { serve } from './serve';
+
+serve(readDrawing);

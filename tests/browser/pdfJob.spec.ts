@@ -1,0 +1,95 @@
+import { pathBounds } from '../../src/geometry/bounds';
+import { scannedPdf, skirt, tile, tiledPdf } from '../support/tiledPdf';
+import { Bench } from './support/bench';
+import { saved } from './support/project';
+import { drag, inWindow, viewOf } from './support/sheet';
+import { expect, test } from './support/test';
+
+const pdf = (name: string, bytes: Uint8Array) => ({
+  name,
+  mimeType: 'application/pdf',
+  buffer: Buffer.from(bytes),
+});
+
+test('a PDF over six pages: pages looked over, one put right by hand, a size picked, its cut line drawn in', async ({
+  page,
+}) => {
+  const bench = new Bench(page);
+  await bench.openFile(pdf('skirt.pdf', tiledPdf()));
+  await expect(bench.tray).toContainText('Look whether the pages lie right');
+  await expect(bench.tray).toContainText('The test square on page 1 says 50 mm');
+  await expect(bench.tray.getByRole('checkbox')).toHaveCount(6);
+
+  await test.step('page 4 is dragged away and back, and snaps to where its lines go on', async () => {
+    const view = await viewOf(bench.sheet);
+    const middle = { x: tile.across + 110, y: tile.down + 150 };
+    const away = { x: middle.x + 90, y: middle.y - 60 };
+    await drag(page, inWindow(view, middle), inWindow(view, away));
+    await expect(page.getByRole('status').filter({ hasText: /^Page 4/ })).toHaveCount(0);
+    const moved = await viewOf(bench.sheet);
+    await page.mouse.move(inWindow(moved, away).x, inWindow(moved, away).y);
+    await page.mouse.down();
+    const back = inWindow(moved, { x: middle.x + 4, y: middle.y + 3 });
+    // Where the page meets its neighbours is found in the background meanwhile.
+    await expect(async () => {
+      await page.mouse.move(back.x + 1, back.y, { steps: 2 });
+      await page.mouse.move(back.x, back.y, { steps: 2 });
+      await expect(page.getByText(/^Page 4: \d+ lines? meets?$/)).toBeVisible({ timeout: 200 });
+    }).toPass();
+    await page.mouse.up();
+  });
+
+  await test.step('the solid lines are one size', async () => {
+    await bench.press('These pages are right');
+    await expect(bench.tray).toContainText('Tick the lines of your size');
+    await bench.tray.getByRole('checkbox', { name: /dashes/ }).uncheck();
+    await bench.press('Join these lines');
+    await expect(bench.tray).toContainText('Walk round the piece');
+  });
+
+  await test.step('it is a cut line with 15 mm on every edge but the fold', async () => {
+    await bench.showLengthsIn('mm');
+    await bench.sewnAlong('the cut line, allowances included');
+    await bench.type('Allowance all round', '15');
+    const fold = bench.tray.getByRole('combobox', { name: 'On the fold' });
+    await fold.selectOption({ label: 'Centre front' });
+    await bench.field('Size, if any').fill('10');
+    await bench.press('Make it a piece');
+    await expect(bench.station('Mark')).toHaveAttribute('aria-current', 'step');
+  });
+
+  const [piece] = saved(await bench.garmentFile()).blocks;
+  expect(piece).toMatchObject({ name: 'Skirt front, size 10', fold: 'centre-front' });
+  const { minX, minY, maxX, maxY } = pathBounds(piece!.edges.flatMap(({ path }) => path));
+  expect(Math.abs(maxY - minY - (skirt.height - 2 * 15))).toBeLessThan(0.1);
+  // At the hem the side seam leans inwards, so its stitching line ends a little more than 15 mm in.
+  expect(maxX - minX).toBeLessThan(skirt.width - 14.9);
+  expect(maxX - minX).toBeGreaterThan(skirt.width - 20);
+});
+
+test('a PDF is brought in with no network at all', async ({ page, context }) => {
+  const bench = new Bench(page);
+  await page.goto('./');
+  await page.evaluate(() => navigator.serviceWorker.ready);
+  await page.reload();
+  await expect(page.getByRole('button', { name: 'Sleeveless top' })).toBeVisible();
+  await context.setOffline(true);
+  const outside: string[] = [];
+  page.on('response', (response) => {
+    if (response.url().startsWith('http') && !response.fromServiceWorker()) outside.push(response.url());
+  });
+  await bench.handIn(page.getByRole('button', { name: /^Open a file .+/ }), pdf('skirt.pdf', tiledPdf()));
+  await expect(bench.tray).toContainText('Look whether the pages lie right');
+  expect(outside).toEqual([]);
+});
+
+test('a PDF that is only a picture is laid down as a scan, with the size it states filled in', async ({ page }) => {
+  const bench = new Bench(page);
+  await bench.openFile(pdf('scan.pdf', scannedPdf()));
+  await expect(bench.tray.getByRole('radio', { name: /it is a scan/ })).toBeChecked();
+  for (const label of ['Across', 'Down']) {
+    const dots = Number(await bench.field(label).inputValue());
+    // 1240 dots over 210 mm and 1754 over 297 mm: 149.98 and 150.00 to the inch; a PNG states whole dots to the metre.
+    expect(Math.abs(dots - 150), label).toBeLessThan(0.05);
+  }
+});
