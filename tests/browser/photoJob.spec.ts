@@ -46,7 +46,7 @@ async function open(page: Page, photo: Photo): Promise<Bench> {
   return bench;
 }
 
-test('a photograph becomes a piece: sheet found, straightened, checked, outline proposed, true to its limits', async ({
+test('R28 a photograph becomes a piece: sheet found, straightened, checked, outline proposed, true to its limits', async ({
   page,
 }) => {
   const bench = await open(page, skirtPhoto(2048, 1536));
@@ -104,7 +104,6 @@ test('a photograph becomes a piece: sheet found, straightened, checked, outline 
       const [own, real] = [piece, truth].map(({ edges }) => pathLength(edges.find((edge) => edge.role === role)!.path));
       expect(Math.abs(own! / real! - 1), role).toBeLessThanOrEqual(accuracyLimits.lengths);
     }
-    console.log('FIG', off[Math.floor(0.95 * off.length)], off.at(-1), pathLength(path) / pathLength(outline) - 1, path.length);
     // Few points: a trace of a millimetre a step would have some sixteen hundred.
     expect(path.length).toBeLessThan(60);
   });
@@ -113,7 +112,9 @@ test('a photograph becomes a piece: sheet found, straightened, checked, outline 
 test.describe('by finger', () => {
   test.use({ viewport: { width: 1024, height: 768 }, hasTouch: true });
 
-  test('a corner is moved under the magnifier; a sheet said to be of another size is found out', async ({ page }) => {
+  test('R28 R30 a corner is moved under the magnifier; a sheet said to be of another size is found out', async ({
+    page,
+  }) => {
     const photo = skirtPhoto(1600, 1200);
     const bench = await open(page, photo);
     const glass = page.locator('.table-glass');

@@ -100,11 +100,11 @@ describe('bringing in a photograph', { timeout: 30_000 }, () => {
     const { draft } = bench.bringIn.getState();
     expect(draft).toMatchObject({ name: 'Skirt front', scale: { kind: 'certain' } });
     expect(draft!.takenFrom).toBe(pictureOf(bench).flat!.id);
-    expect(draft!.notes!.join(' ')).toContain('A second length agrees');
+    expect(draft!.notes!.join(' ')).toMatch(/A second length agrees.*Expect the outline to be off by up to \d\.\d mm/);
     expect(bench.store.getState().past).toHaveLength(steps);
   });
 
-  test('a second length that is off by more than 0.5 % is refused, with what may be wrong and a way back', async () => {
+  test('R30 a second length that is off by more than 0.5 % is refused, with what may be wrong and a way back', async () => {
     const bench = await straightened();
     const known = layLength(bench, { x: 0, y: 0 }, { x: 0, y: 600 });
     const field = screen.getByRole('textbox', { name: /true length/ });
@@ -208,7 +208,7 @@ describe('pictures that cannot be opened', () => {
     expect(bench.store.getState().past).toHaveLength(0);
   });
 
-  test('work that takes long can be stopped; what was there is still there', async () => {
+  test('R33 work that takes long can be stopped; what was there is still there', async () => {
     const bench = await opened();
     const before = pictureOf(bench);
     const photos = photosWithoutEnd();

@@ -4,6 +4,7 @@ import type { OutlineKind, ProposedOutline } from '../../../workers/photoMessage
 import { withGuesses } from '../chooseOutline';
 import { nameFromFile } from '../nameFromFile';
 import { besideSentence } from './beside';
+import { outlineError } from './farError';
 
 /** The outline found on a picture as a draft: corners and edges proposed, how it was drawn and how sure it is said. */
 export function draftFromOutline(
@@ -29,9 +30,19 @@ export function draftFromOutline(
         ? 'The outline follows the middle of the drawn line.'
         : 'The outline follows the edge of the paper.',
       ...found.notes,
+      ...expected(outlineError(picture, found.path)),
     ],
     outlineNote: drawn.sentence,
     outlineIs: null,
     takenFrom: flat.id,
   });
+}
+
+/** mm. From here on an error on the piece is worth checking against the paper. */
+const worthChecking = 0.5;
+
+function expected(error: number | null): string[] {
+  if (error === null) return [];
+  const far = `Expect the outline to be off by up to ${error.toFixed(1)} mm where it lies farthest from the sheet.`;
+  return [error > worthChecking ? `${far} Hold the printed piece against the paper before you cut.` : far];
 }

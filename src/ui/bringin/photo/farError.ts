@@ -1,6 +1,8 @@
 import { expectedError } from '../../../exchange/photo/straighten';
 import { toTable } from '../../../exchange/photo/viewPoint';
-import { flatBounds, type StraightPart } from '../../../store/pictureDraft';
+import { invert, movePoint } from '../../../geometry/rigidMove';
+import type { Path } from '../../../geometry/segment';
+import { flatBounds, type PictureDraft, type StraightPart } from '../../../store/pictureDraft';
 
 /** Steps along each side of the picture at which it is asked how well the table is known. */
 const steps = 8;
@@ -19,4 +21,25 @@ export function farError({ straightened, flat, reference }: StraightPart): numbe
     }
   }
   return most;
+}
+
+/** Of the outline's steps of about 1 mm every so many are asked about. */
+const everyStep = 20;
+
+/**
+ * The largest error (95 %) to be expected on an outline, mm, each place seen by the picture that knows it best; null
+ * where a scan is among the pictures.
+ */
+export function outlineError({ parts }: PictureDraft, outline: Path): number | null {
+  const known = parts.flatMap(({ straight }) =>
+    straight === null ? [] : [{ ...straight, back: invert(straight.move) }],
+  );
+  if (known.length === 0 || known.some(({ reference }) => reference.kind === 'scan')) return null;
+  let most = 0;
+  for (let i = 0; i < outline.length; i += everyStep) {
+    const { start } = outline[i]!;
+    const errors = known.map(({ straightened, back }) => expectedError(straightened, movePoint(back, start)));
+    most = Math.max(most, Math.min(...errors));
+  }
+  return Number.isFinite(most) ? most : null;
 }

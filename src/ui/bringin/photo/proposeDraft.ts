@@ -44,5 +44,9 @@ export async function proposeDraft(
 /** The same outline on a picture that was turned. */
 function movedBy(turn: RigidMove, { found, drawn, ...outline }: ProposedOutline): ProposedOutline {
   const corners = drawn.corners.map((corner) => ({ ...corner, point: movePoint(turn, corner.point) }));
-  return { ...outline, found, drawn: { ...drawn, path: movePath(turn, drawn.path), corners } };
+  return {
+    ...outline,
+    found: { ...found, path: movePath(turn, found.path) },
+    drawn: { ...drawn, path: movePath(turn, drawn.path), corners },
+  };
 }
