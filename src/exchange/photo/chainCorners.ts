@@ -1,10 +1,13 @@
-import { type Point, subtract } from '../../geometry/point';
+import { angleBetween, distance, type Point, scale } from '../../geometry/point';
 import { beginningOf, crossing, pointOn } from '../oneSided';
 import type { Chain } from './chain';
 import { placeAmong } from './localFit';
 
 /** radians. Sharper turns are corners and are not averaged across: 15 degrees, below the 20 at which corners are offered. */
 const cornerTurn = Math.PI / 12;
+
+/** radians. From this turn on it is plain along the edge where two sides meet: 40 degrees. */
+const plainTurn = (2 * Math.PI) / 9;
 
 /** Indices of places where the directions of both sides, fitted beyond `gap` places, differ by a corner's turn; the sharpest of each `side`. */
 export function cornersOf(chain: Chain, trust: Float64Array, gap: number, side: number, spacing: number): number[] {
@@ -63,6 +66,52 @@ function slopeWeights(side: number): Float64Array {
   );
 }
 
+/** The place where both sides of a corner, carried on from `gap` places away, meet, and how far along them; null where they do not. */
+function tipOf(chain: Chain, corners: readonly number[], c: number, corner: number, gap: number) {
+  const n = chain.xs.length;
+  const at = (i: number): Point => ({ x: chain.xs[((i % n) + n) % n]!, y: chain.ys[((i % n) + n) % n]! });
+  const room = (other: number) => {
+    const apart = Math.abs(other - corner);
+    return corners.length > 1 ? Math.min(apart, n - apart) : n;
+  };
+  const run = (sign: 1 | -1, other: number) => {
+    const points: Point[] = [];
+    const last = Math.min(room(other) - gap, Math.floor(n / 3));
+    for (let k = gap; k <= last && points.length < 200; k++) points.push(at(corner + sign * k));
+    return beginningOf(points);
+  };
+  const incoming = run(-1, corners[(c + corners.length - 1) % corners.length]!);
+  const outgoing = run(1, corners[(c + 1) % corners.length]!);
+  const meeting = incoming && outgoing ? crossing(incoming, outgoing) : null;
+  if (!incoming || !outgoing || !meeting) return null;
+  const tip = pointOn(incoming, meeting.ua);
+  const blurred = distance(at(corner + gap), at(corner));
+  return distance(tip, at(corner)) <= 3 * blurred ? { tip, incoming, outgoing, ...meeting } : null;
+}
+
+/** Each corner's index moved to the measured place nearest to where its sides meet. */
+export function settledCorners(chain: Chain, corners: readonly number[], gap: number): number[] {
+  const n = chain.xs.length;
+  return corners.map((corner, c) => {
+    const met = tipOf(chain, corners, c, corner, gap);
+    if (!met) return corner;
+    const { tip, incoming, outgoing } = met;
+    // Sides that run nearly on meet anywhere along each other.
+    if (Math.abs(angleBetween(scale(incoming.slope, -1), outgoing.slope)) < plainTurn) return corner;
+    let best = corner;
+    let nearest = Number.POSITIVE_INFINITY;
+    for (let k = -2 * gap; k <= 2 * gap; k++) {
+      const i = (corner + k + n) % n;
+      const off = distance(tip, { x: chain.xs[i]!, y: chain.ys[i]! });
+      if (off < nearest) {
+        nearest = off;
+        best = i;
+      }
+    }
+    return best;
+  });
+}
+
 /**
  * Puts each corner where both sides, carried on from `gap` places away, meet, and the places between onto the sides. The
  * sides are fitted to the places as measured: their scatter tells whether a side is bent or straight.
@@ -71,33 +120,14 @@ export function withCorners(chain: Chain, measured: Chain, corners: readonly num
   const n = chain.xs.length;
   const xs = Float64Array.from(chain.xs);
   const ys = Float64Array.from(chain.ys);
-  const at = (i: number): Point => ({ x: measured.xs[((i % n) + n) % n]!, y: measured.ys[((i % n) + n) % n]! });
   corners.forEach((corner, c) => {
-    const room = (other: number) => {
-      const apart = Math.abs(other - corner);
-      return corners.length > 1 ? Math.min(apart, n - apart) : n;
-    };
-    const before = room(corners[(c + corners.length - 1) % corners.length]!);
-    const after = room(corners[(c + 1) % corners.length]!);
-    const run = (sign: 1 | -1, space: number) => {
-      const points: Point[] = [];
-      const last = Math.min(space - gap, Math.floor(n / 3));
-      for (let k = gap; k <= last && points.length < 200; k++) points.push(at(corner + sign * k));
-      return beginningOf(points);
-    };
-    const incoming = run(-1, before);
-    const outgoing = run(1, after);
-    const meeting = incoming && outgoing ? crossing(incoming, outgoing) : null;
-    if (!incoming || !outgoing || !meeting) return;
-    const tip = pointOn(incoming, meeting.ua);
-    const far = 3 * Math.hypot(at(corner + gap).x - at(corner).x, at(corner + gap).y - at(corner).y);
-    const off = subtract(tip, at(corner));
-    if (!(Math.hypot(off.x, off.y) <= far) || meeting.ua > 0 || meeting.ub > 0) return;
+    const met = tipOf(measured, corners, c, corner, gap);
+    if (!met || met.ua > 0 || met.ub > 0) return;
     for (let k = 0; k < gap; k++) {
       const t = 1 - k / gap;
       for (const [sign, side, u] of [
-        [-1, incoming, meeting.ua],
-        [1, outgoing, meeting.ub],
+        [-1, met.incoming, met.ua],
+        [1, met.outgoing, met.ub],
       ] as const) {
         const p = pointOn(side, u * t);
         const j = (((corner + sign * k) % n) + n) % n;

@@ -7,6 +7,9 @@ import { brightness, light } from './tones';
 /** Stations along an edge in the rough search. */
 const stations = 160;
 
+/** Dots of bow that the search strip holds without being made wider. */
+const usualBow = 12;
+
 /** Strongest steps kept at each station. */
 const kept = 3;
 
@@ -28,17 +31,17 @@ interface Step {
 
 /**
  * The course of the clearest nearly straight step of light or colour within `reach` dots of the line from a to b, found by
- * votes over its place, its lean and its bow (a Hough search). Null where less than `leastSupport` of the edge agrees.
+ * votes over its place, its lean and its bow (a Hough search); in its middle it may bow by `mostBow` dots more. Null where less than `leastSupport` of the edge agrees.
  */
-export function searchEdge(picture: Picture, a: Point, b: Point, reach: number): EdgeCurve | null {
+export function searchEdge(picture: Picture, a: Point, b: Point, reach: number, mostBow: number): EdgeCurve | null {
   const alongX = Math.abs(b.x - a.x) >= Math.abs(b.y - a.y);
   const start = alongX ? a.x : a.y;
   const end = alongX ? b.x : b.y;
   const base = (t: number): number => (alongX ? a.y + (b.y - a.y) * t : a.x + (b.x - a.x) * t);
   const square = Math.abs(end - start) / Math.hypot(b.x - a.x, b.y - a.y);
   const half = Math.ceil(reach / square);
-  const found = stepsAlong(picture, alongX, start, end, base, half);
-  const bowLimit = 2 * Math.min(6, Math.round(0.006 * Math.abs(end - start)));
+  const bowLimit = 2 * Math.round(Math.min(mostBow, 0.012 * Math.abs(end - start)) / 2);
+  const found = stepsAlong(picture, alongX, start, end, base, half + Math.max(0, bowLimit - usualBow));
   const best = [true, false]
     .map((lighter) =>
       vote(
@@ -98,7 +101,8 @@ function stepsAlong(
     const step = (j: number, c: number): number =>
       (values[3 * (j + 2) + c]! + values[3 * (j + 3) + c]! - values[3 * j + c]! - values[3 * (j + 1) + c]!) / 2;
     for (let j = 0; j < length; j++) {
-      strengths[j] = Math.hypot(step(j, 0), step(j, 1), step(j, 2));
+      const [red, green, blue] = [step(j, 0), step(j, 1), step(j, 2)];
+      strengths[j] = Math.sqrt(red * red + green * green + blue * blue);
     }
     const peaks: number[] = [];
     for (let j = 1; j < length - 1; j++) {
@@ -130,7 +134,7 @@ function vote(
   const sorted = steps.map(({ strength }) => strength).sort((p, q) => p - q);
   // One bright thread must not outvote a long faint edge.
   const cap = sorted[sorted.length >> 1] ?? 1;
-  const span = 4 * half + 2 * bowLimit + 5;
+  const span = 4 * half + 4 * bowLimit + 5;
   const middle = span >> 1;
   let votes = -1;
   let course: Course = [0, 0, 0];

@@ -1,5 +1,5 @@
 import { type Chain, median } from './chain';
-import { cornersOf, withCorners } from './chainCorners';
+import { cornersOf, settledCorners, withCorners } from './chainCorners';
 import { bridge, type Excursion, excursionsOf } from './excursions';
 import { placeAmong } from './localFit';
 
@@ -58,6 +58,7 @@ export function fairChain(measured: Chain, trust: Float64Array, clear: number): 
     bridged.push(...found);
     corners = cornersOf(chain, weights, gap, side, spacing);
   }
+  corners = settledCorners(chain, corners, gap);
   const suspect = excursionsOf(chain, weights, corners, gap, spacing, widestSuspect);
   for (const excursion of suspect) {
     eachWithin(excursion, n, (i) => {

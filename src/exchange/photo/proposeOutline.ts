@@ -23,7 +23,7 @@ export interface OutlineAsk {
   readonly leaveOut: readonly Quad[];
 }
 
-/** mm. Half the widest pen line. */
+/** mm. The widest pen line. */
 const widestPen = 1.5;
 
 /** Share of the outline along the picture's border from which on the piece is not wholly in the picture. */

@@ -28,6 +28,10 @@ export interface Assumed {
   readonly bulgeSpread: readonly number[];
 }
 
+/** Dots by which a lens may bow an edge: first as it usually does, then as a strong one does to a sheet that fills the picture. */
+const slightBow = 12;
+const strongBow = 44;
+
 /** Share of an edge's rows that must agree on its line. */
 const leastAgreeing = 0.4;
 
@@ -41,7 +45,9 @@ export function readSheetEdges(
 ): SheetEdges | EdgeMissing {
   const curves: EdgeCurve[] = [];
   for (let i = 0; i < 4; i++) {
-    const curve = searchEdge(picture, rough[i]!, rough[(i + 1) % 4]!, reach);
+    const [a, b] = [rough[i]!, rough[(i + 1) % 4]!];
+    const usual = searchEdge(picture, a, b, reach, slightBow);
+    const curve = usual ?? (passes > 1 ? searchEdge(picture, a, b, reach, strongBow) : null);
     if (curve === null) return { missing: i };
     curves.push(curve);
   }
@@ -58,6 +64,7 @@ export function readSheetEdges(
     if (fit === null) return { missing: 0 };
     const strange = fit.agreeing.findIndex((share) => share < leastAgreeing);
     if (strange >= 0) return { missing: strange };
+    if (pass + 1 === passes) break;
     now = curvesOf(picture, fit);
     if (pass === 0) look = readEdgeLook(picture, now);
   }

@@ -63,7 +63,7 @@ describe('the outline of a piece on rendered photographs', () => {
       clutter: [],
     };
     const places = [...path.map(({ start }) => start), ...sheetCorners(scene.sheet!)];
-    const size = { width: 1800, height: 1350, focal: 1296, roll: 0.05, lens: 0.02 };
+    const size = { width: 1600, height: 1200, focal: 1152, roll: 0.05, lens: 0.02 };
     const camera = framed({ ...size, tilt: tilt * degree, tiltTowards: 0.7 }, places);
     const { picture, truth } = renderPhoto(scene, camera, { light, optics, seed: 5 });
     const found = granted(

@@ -108,6 +108,20 @@ describe('straightening on a sheet', () => {
     for (const p of far) expect(errorAt(s, view, p)).toBeLessThan(0.35);
   });
 
+  it('follows the edges of a sheet that fills the picture through a strong lens', () => {
+    const camera = { width: 2048, height: 1536, focal: 1577, roll: 0.02, lens: 0.05, tilt: 0.1, tiltTowards: 1 };
+    const a3: Sheet = { ...a4, width: 420, height: 297 };
+    const around = [
+      { x: -15, y: -15 },
+      { x: 435, y: -15 },
+      { x: 435, y: 312 },
+      { x: -15, y: 312 },
+    ];
+    const view = viewOf(framed(camera, around));
+    const s = value(straighten(photograph(view, [a3], wood), sheetOf(roughly(cornersOf(view, a3)), 420, 297)));
+    for (const p of around) expect(errorAt(s, view, p)).toBeLessThan(0.1);
+  });
+
   it('leaves out a stretch of an edge that something covers', () => {
     const { picture, view, corners } = shoot({});
     const covered = photograph(view, [a4, { x: 150, y: 100, width: 90, height: 60, colour: [0.3, 0.1, 0.1] }], wood);
