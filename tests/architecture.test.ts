@@ -43,7 +43,6 @@ const wrappedIn: Readonly<Record<string, RegExp>> = {
   paper: /^render\//,
   idb: /^storage\//,
   'pdfjs-dist': /^exchange\/pdf\//,
-  'd3-contour': /^exchange\/photo\//,
   react: /^(ui\/|main\.tsx$)/,
   'react-dom': /^(ui\/|main\.tsx$)/,
 };

@@ -4,6 +4,8 @@ import { cpus } from 'node:os';
 import { againstPaper } from './againstPaper';
 import { bundle } from './bundle';
 import { pdf } from './pdf';
+import { pdfIn } from './pdfIn';
+import { photo } from './photo';
 import { growth, recompute } from './recompute';
 
 console.log(`Node ${process.version}, ${cpus().length} cores, ${cpus()[0]?.model ?? 'unknown processor'}`);
@@ -11,5 +13,7 @@ recompute();
 againstPaper();
 growth();
 await pdf();
+photo();
+await pdfIn();
 if (spawnSync('vite', ['build', '--logLevel', 'error'], { stdio: 'inherit' }).status === 0) bundle();
 else console.log('start-up script: the build failed, nothing to weigh');

@@ -1,6 +1,7 @@
 import { Clipper, EndType, JoinType } from 'clipper2-ts';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { arcCubics } from '../../src/exchange/drawing/arc';
 import type { OutlinePlace } from '../../src/exchange/edgeParts';
 import { insetEdges } from '../../src/exchange/insetEdges';
 import { enclosedArea } from '../../src/geometry/area';
@@ -76,7 +77,7 @@ function thereAndBack(piece: Piece, widths: readonly number[]) {
 }
 
 describe('the stitching line inside a cut line', () => {
-  it('a rectangle with four different allowances (closed form), corners in order', () => {
+  it('R32 a rectangle with four different allowances (closed form), corners in order', () => {
     const { path, corners, notes } = succeeded(insetEdges(rectangle, everySegment(rectangle), [10, 40, 15, 0]));
     expect(path).toEqual(polygon(point(10, 0), point(10, 260), point(185, 260), point(185, 0)));
     expect(corners).toEqual(everySegment(path));
@@ -128,6 +129,35 @@ describe('the stitching line inside a cut line', () => {
     );
   });
 
+  it.each([
+    [100, 80, 10],
+    [100, 60, 15],
+    [200, 160, 15],
+    [60, 40, 15],
+  ])(
+    'at an inward corner of two arcs of radius %i (centres %i from it, allowance %i) they bend on to where they meet (closed form)',
+    (radius, half, width) => {
+      // Two discs side by side are one piece: what is sewn and what is cut are circles about the same centres.
+      const disc = (side: 1 | -1, r: number): Path => {
+        const corner = Math.atan2(Math.sqrt(r * r - half * half), -half);
+        const at = (angle: number) => point(side * (half + r * Math.cos(angle)), side * r * Math.sin(angle));
+        const arc = {
+          centre: point(side * half, 0),
+          axisX: point(side * r, 0),
+          axisY: point(0, side * r),
+          from: corner,
+        };
+        return arcCubics({ ...arc, sweep: -2 * corner }, at(corner), at(-corner));
+      };
+      const cut = [...disc(1, radius + width), ...disc(-1, radius + width)];
+      const corners = [0, cut.length / 2].map((segment) => ({ segment, t: 0 }));
+      const inset = succeeded(insetEdges(cut, corners, [width, width]));
+      expect(apart(inset.path, [...disc(1, radius), ...disc(-1, radius)])).toBeLessThan(0.005);
+      const corner = inset.path[inset.corners[0]!.segment]!.start;
+      expect(distance(corner, point(0, Math.sqrt(radius * radius - half * half)))).toBeLessThan(0.005);
+    },
+  );
+
   describe('refuses, with the number of the edge', () => {
     const refusal = (outline: Path, widths: readonly number[]) => {
       const outcome = insetEdges(outline, everySegment(outline), widths);
@@ -151,7 +181,7 @@ describe('the stitching line inside a cut line', () => {
       expect(sentence).toMatch(/Edge 1 bends with a radius of 1[34]\.\d mm/);
     });
 
-    it('a short edge that its neighbours leave nothing of', () => {
+    it('R32 a short edge that its neighbours leave nothing of', () => {
       // A corner cut off by 10 mm: moved inward by 30 the two long edges meet before the short one begins.
       const cut = polygon(point(0, 0), point(0, 290), point(10, 300), point(200, 300), point(200, 0));
       const { code, sentence } = refusal(cut, [30, 0, 30, 30, 30]);

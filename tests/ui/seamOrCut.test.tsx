@@ -40,7 +40,7 @@ async function typeOver(bench: Bench, label: string | RegExp, text: string): Pro
 }
 
 describe('stitching line or cut line', () => {
-  test('nothing is taken for granted: without an answer no piece is made', async () => {
+  test('R32 nothing is taken for granted: without an answer no piece is made', async () => {
     const bench = await laid();
     expect([stitching().checked, cut().checked]).toEqual([false, false]);
     await bench.user.click(make());

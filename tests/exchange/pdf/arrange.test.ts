@@ -91,7 +91,7 @@ describe('pages that cannot be joined surely', () => {
     { path: [line({ x: 20, y: 90 }, { x: 360, y: 90 })] },
   ];
 
-  it('lines that all cross the border squarely: laid edge to edge, and told', async () => {
+  it('R31 lines that all cross the border squarely: laid edge to edge, and told', async () => {
     const { bytes, corners } = tiledPdf(bands, { columns: 2, rows: 1, width: 190, height: 200, how: 'cut' });
     const found = arrangePages(await pagesOf(bytes));
     expect(found.how).toBe('line-ends');
@@ -100,7 +100,27 @@ describe('pages that cannot be joined surely', () => {
     expect(found.notes.join(' ')).toContain('Look whether they lie right.');
   });
 
-  it('nothing in common: side by side, and told', async () => {
+  it('rows that are sure in themselves but not to each other are not called sure, and it is told', async () => {
+    // Aslant over the border between columns, squarely over the one between rows: how far rows overlap cannot be known.
+    const aslant = [40, 70, 240, 280].map(
+      (y): SheetLine => ({
+        path: [line({ x: 10 + y / 10, y }, { x: 310, y: y + 40 })],
+      }),
+    );
+    const square = [50, 90, 260, 300].map((x): SheetLine => ({ path: [line({ x, y: 150 }, { x, y: 230 })] }));
+    const wish: TileWish = { columns: 2, rows: 2, width: 190, height: 200, overlap: 10, how: 'cut' };
+    const { bytes, corners } = tiledPdf([...aslant, ...square], wish);
+    const found = arrangePages(await pagesOf(bytes));
+    expect(misplaced({ ...found, places: found.places.slice(0, 2) }, corners)).toBeLessThan(0.05);
+    expect(misplaced({ ...found, places: found.places.slice(2) }, corners)).toBeLessThan(0.05);
+    expect(misplaced(found, corners)).toBeCloseTo(10, 1);
+    expect(found.joined).toEqual([1, 2]);
+    expect(found.notes).toContain(
+      'Pages 3 and 4 are joined surely to each other, but to the rest of the sheet by very few lines only. Look whether they lie right there.',
+    );
+  });
+
+  it('R31 nothing in common: side by side, and told', async () => {
     const alone = (x: number): SheetLine => ({ path: [line({ x, y: 50 }, { x: x + 100, y: 90 })] });
     const { bytes } = tiledPdf([alone(20), alone(220)], { columns: 2, rows: 1, width: 190, height: 200, how: 'cut' });
     const found = arrangePages(await pagesOf(bytes));

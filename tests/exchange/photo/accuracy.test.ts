@@ -15,7 +15,7 @@ import { renderPhoto } from '../../support/photo/renderPhoto';
 const read = [2, 11, 13, 14, 15, 16];
 
 describe('a photograph with known truth', () => {
-  it.each(read)('number %i is read within its limits', (number) => {
+  it.each(read)('R29 number %i is read within its limits', (number) => {
     const photo = setPhoto(number - 1);
     const { picture, truth } = renderSetPhoto(photo);
     const measured: Measured = measurePhoto(picture, toldOf(photo), truth);
