@@ -89,11 +89,14 @@ export function summary(rows: readonly TableRow[]): string {
   const median = (values: readonly number[]) =>
     [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] ?? Number.NaN;
   const { p95, silent, lengths } = accuracyLimits;
+  const total = (part: (m: Measured) => number) => read.reduce((sum, m) => sum + part(m), 0);
+  const near = (100 * total((m) => m.pointsNear)) / total((m) => m.points);
   const worse = count((m) => m.worst > silent);
   const warned = count((m) => m.worst > silent && isAnnounced(m));
   return [
     `Of ${rows.length} photographs ${rows.length - read.length} were refused.`,
-    `Of the ${read.length} read, ${count((m) => m.p95 <= p95)} have 95 % of their points within ${p95} mm;`,
+    `Of all points of the ${read.length} read, ${near.toFixed(1)} % lie within ${p95} mm.`,
+    `Of these photographs, ${count((m) => m.p95 <= p95)} each have 95 % of their points within ${p95} mm;`,
     `${worse} have a point more than ${silent} mm off, ${warned} of these with a warning and ${worse - warned} without;`,
     `${count((m) => m.lengths <= lengths)} have their lengths within ${100 * lengths} %.`,
     `The median photograph has 95 % of its points within ${median(read.map((m) => m.p95)).toFixed(3)} mm and its worst at ${median(read.map((m) => m.worst)).toFixed(2)} mm.`,

@@ -8,6 +8,7 @@ import { nearestOnPath } from '../../../src/geometry/nearest';
 import { distance, type Point } from '../../../src/geometry/point';
 import type { Path } from '../../../src/geometry/segment';
 import { drawOutline } from '../../../src/workers/drawOutline';
+import { accuracyLimits } from './accuracyLimits';
 import { bestMove, layOn, type Move, moved } from './layOn';
 import type { PhotoTruth } from './renderPhoto';
 import { chain } from './shapes';
@@ -23,10 +24,11 @@ export interface Measured {
   readonly refused: { readonly step: string; readonly code: string; readonly sentence: string } | null;
   /** mm, after laying on without stretching: 95 % of the outline's points lie within this of the true outline. */
   readonly p95: number;
+  /** Points of the outline, and how many of them lie within the limit for 95 %. */
+  readonly points: number;
+  readonly pointsNear: number;
   /** mm, the worst of all: points from the true outline, and true places from the proposed outline. */
   readonly worst: number;
-  /** mm, 95 % without laying on, where the sheet's frame puts it: includes how well the sheet's own place is known. */
-  readonly p95InPlace: number;
   /** Segments of the outline redrawn with few lines and curves, as the maker gets it, and its worst distance, mm. */
   readonly drawnSegments: number;
   readonly drawnWorst: number;
@@ -48,8 +50,9 @@ const far: Point = { x: Number.POSITIVE_INFINITY, y: 0 };
 
 const nothing: Omit<Measured, 'refused' | 'times'> = {
   p95: Number.NaN,
+  points: 0,
+  pointsNear: 0,
   worst: Number.NaN,
-  p95InPlace: Number.NaN,
   drawnSegments: Number.NaN,
   drawnWorst: Number.NaN,
   lengths: Number.NaN,
@@ -93,6 +96,8 @@ export function measurePhoto(picture: Picture, told: Told, truth: PhotoTruth): M
   return {
     refused: null,
     p95: off[Math.floor(0.95 * off.length)]!,
+    points: off.length,
+    pointsNear: off.filter((distance) => distance <= accuracyLimits.p95).length,
     worst: Math.max(
       off.at(-1)!,
       missed(
@@ -100,10 +105,6 @@ export function measurePhoto(picture: Picture, told: Told, truth: PhotoTruth): M
         points.map((p) => moved(laid, p)),
       ),
     ),
-    p95InPlace: awayFrom(
-      truly,
-      points.map((p) => moved(inPlace, p)),
-    )[Math.floor(0.95 * off.length)]!,
     drawnSegments: drawn.path.length,
     drawnWorst: Math.max(awayFrom(truly, drawnPoints).at(-1)!, missed(truly, drawnPoints)),
     lengths: lengthError(

@@ -16,7 +16,6 @@ export interface SetPhoto {
   readonly tilt: number;
   readonly blank: Sheet;
   readonly sheetName: string;
-  readonly pieceName: string;
   readonly lightName: string;
   readonly clutterName: string;
   readonly scene: Scene;
@@ -175,7 +174,6 @@ function photoOf(i: number, { size, upright, tilt, tiltTowards, lens, optics, ..
     tilt,
     blank: sheet,
     sheetName: chosen.sheet,
-    pieceName: chosen.piece.join(' '),
     lightName: chosen.light,
     clutterName: chosen.clutter,
     scene: { table: chosen.table, sheet, piece: { path, look }, clutter: clutterFor(chosen.clutter, path, sheet) },
