@@ -112,6 +112,11 @@ function layFold(edges: readonly Edge[], index: number): Outcome<{ edges: readon
   });
 }
 
+/** The edge as one straight line for the fold; null where it leaves the straight by more than may be drawn straight. */
+export function straightForFold(edge: Path): Path | null {
+  return leavesStraight(edge) > straightEnough ? null : straightLine(edge);
+}
+
 /** How far an edge leaves the straight line between its ends, mm. */
 function leavesStraight(edge: Path): number {
   const start = edge[0]!.start;

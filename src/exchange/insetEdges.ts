@@ -3,10 +3,11 @@ import { curvatureAt, curvatureBound } from '../geometry/curvature';
 import { intersectPaths, selfIntersections } from '../geometry/intersect';
 import { offsetPath } from '../geometry/offset';
 import { fail, type Outcome, succeed } from '../geometry/outcome';
-import { endTangent, pathEnd, pathStart, startTangent } from '../geometry/path';
-import { add, distance, mix, type Point, scale } from '../geometry/point';
+import { pathStart } from '../geometry/path';
+import { distance, mix, type Point } from '../geometry/point';
 import { line, type Path, type Segment, subSegment } from '../geometry/segment';
 import { offsetAccuracy, samePoint, widestAllowance } from '../geometry/tolerance';
+import { type CarriedOn, carriedOn } from './carriedOn';
 import { edgeParts, type OutlinePlace } from './edgeParts';
 
 /** A stitching line found inside a cut line. */
@@ -22,7 +23,7 @@ export interface InsetOutline {
 /** mm. Ends of moved edges this near meet half-way: the offset fit itself is no better than a third of it. */
 const meetHalfWay = 3 * offsetAccuracy;
 
-/** Ratio. How far a moved edge is carried on straight to meet its neighbour, in multiples of the wider allowance. */
+/** Ratio. How far a moved edge is carried on to meet its neighbour, in multiples of the wider allowance. */
 const longestReach = 12;
 
 /** Ratio. A corner that moved by more than this many allowances is worth a look: real cut lines are seldom so pointed. */
@@ -31,7 +32,7 @@ const farCorner = 2.5;
 /**
  * The stitching line inside a cut line: every edge is moved inward by its own allowance (mm, 0 allowed), exactly for lines
  * and within `offsetAccuracy` for curves, and the corners are rebuilt where neighbouring moved edges meet: cut back to
- * their crossing, or carried on straight along their end directions up to it. Edge i runs from corner i to the next.
+ * their crossing, or carried on up to it, straight or as they bend (see `carriedOn`). Edge i runs from corner i to the next.
  *
  * Refused with the number of the edge: an allowance wider than the edge's own bend leaves room for, one that swallows an
  * edge, edges that never meet, and a result that crosses itself.
@@ -48,17 +49,17 @@ export function insetEdges(
   }
   const parts = edgeParts(outline, corners);
   if (!parts.ok) return parts;
-  const moved: Path[] = [];
+  const moved: CarriedOn[] = [];
   for (const [i, part] of parts.value.entries()) {
     const inset = moveInward(part, allowances[i]!, i);
     if (!inset.ok) return inset;
-    moved.push(inset.value);
+    const widest = Math.max(allowances.at(i - 1)!, allowances[i]!, allowances[(i + 1) % allowances.length]!);
+    moved.push(carriedOn(inset.value, longestReach * widest, widest));
   }
   const joints: Joint[] = [];
   for (const [i, after] of moved.entries()) {
     const before = moved.at(i - 1)!;
-    const wider = Math.max(allowances.at(i - 1)!, allowances[i]!);
-    const joint = jointBetween(before, after, pathStart(parts.value[i]!), wider);
+    const joint = jointBetween(before, after, pathStart(parts.value[i]!));
     if (!joint) return apart(i, corners.length);
     joints.push(joint);
   }
@@ -114,72 +115,55 @@ interface Joint {
   readonly point: Point;
   /** The corner of the cut line it stands for. */
   readonly corner: Point;
-  /** On the edge before: index of a segment and its parameter; beyond its end when carried on. */
+  /** On the edge before and on the edge after, both as carried on. */
   readonly leave: OutlinePlace;
   readonly arrive: OutlinePlace;
 }
 
-/**
- * The crossing nearest to the cut line's corner of two edges, both carried on straight. Segment -1 and one beyond the last
- * mean these straight parts.
- */
-function jointBetween(before: Path, after: Path, corner: Point, wider: number): Joint | null {
-  const end = pathEnd(before);
-  const start = pathStart(after);
-  if (distance(end, start) <= meetHalfWay) {
-    const leave = { segment: before.length - 1, t: 1 };
-    return { point: mix(end, start, 0.5), corner, leave, arrive: { segment: 0, t: 0 } };
-  }
+/** The crossing nearest to the cut line's corner of two edges, both carried on. */
+function jointBetween(before: CarriedOn, after: CarriedOn, corner: Point): Joint | null {
+  const end = before.path[before.before + before.edge - 1]!.end;
+  const start = after.path[after.before]!.start;
+  const leave = { segment: before.before + before.edge - 1, t: 1 };
+  const arrive = { segment: after.before, t: 0 };
+  if (distance(end, start) <= meetHalfWay) return { point: mix(end, start, 0.5), corner, leave, arrive };
   let best: Joint | null = null;
-  for (const meeting of intersectPaths(carriedOn(before, wider), carriedOn(after, wider))) {
-    const { point } = meeting;
+  for (const { point, segmentA, ta, segmentB, tb } of intersectPaths(before.path, after.path)) {
     if (best && distance(best.point, corner) <= distance(point, corner)) continue;
     best = {
       point,
       corner,
-      leave: { segment: meeting.segmentA - 1, t: meeting.ta },
-      arrive: { segment: meeting.segmentB - 1, t: meeting.tb },
+      leave: segmentA > leave.segment && distance(point, end) <= meetHalfWay ? leave : { segment: segmentA, t: ta },
+      arrive:
+        segmentB < arrive.segment && distance(point, start) <= meetHalfWay ? arrive : { segment: segmentB, t: tb },
     };
   }
   return best;
 }
 
-/** An edge with a straight part before and after it, in its own end directions. */
-function carriedOn(edge: Path, wider: number): Path {
-  const start = pathStart(edge);
-  const end = pathEnd(edge);
-  const reach = longestReach * wider;
-  const before = add(start, scale(startTangent(edge), -reach));
-  return [line(before, start), ...edge, line(end, add(end, scale(endTangent(edge), reach)))];
-}
-
 /** The edge from where it arrives to where it leaves; null when nothing of it is left. */
-function between(edge: Path, { arrive, point: from }: Joint, { leave, point: to }: Joint): Path | null {
+function between(edge: CarriedOn, { arrive, point: from }: Joint, { leave, point: to }: Joint): Path | null {
   const isAfter = arrive.segment > leave.segment || (arrive.segment === leave.segment && arrive.t >= leave.t);
   if (isAfter || distance(from, to) <= samePoint) return null;
-  const first = Math.max(0, arrive.segment);
-  const last = Math.min(edge.length - 1, leave.segment);
   const kept: Segment[] = [];
-  for (let i = first; i <= last; i++) {
+  for (let i = arrive.segment; i <= leave.segment; i++) {
     const t0 = i === arrive.segment ? arrive.t : 0;
     const t1 = i === leave.segment ? leave.t : 1;
-    if (t1 > t0) kept.push(subSegment(edge[i]!, t0, t1));
+    if (!(t1 > t0)) continue;
+    const next = subSegment(edge.path[i]!, t0, t1);
+    const last = kept.at(-1);
+    const isCarriedOn = i === edge.before || i === edge.before + edge.edge;
+    // A straight edge carried on straight is one line.
+    if (isCarriedOn && last?.kind === 'line' && next.kind === 'line')
+      kept[kept.length - 1] = line(last.start, next.end);
+    else kept.push(next);
   }
-  return reaching(kept, from, to);
-}
-
-/** The same line from `from` to `to`: its end segments reach there, or short straight ones are put before and after. */
-function reaching(kept: readonly Segment[], from: Point, to: Point): Path {
-  const first = kept[0];
-  if (!first) return [line(from, to)];
-  const path = [...kept];
-  if (first.kind === 'line' || distance(first.start, from) <= meetHalfWay) path[0] = { ...first, start: from };
-  else path.unshift(line(from, first.start));
-  const last = path.at(-1)!;
-  if (last.kind === 'line' || distance(last.end, to) <= meetHalfWay) path[path.length - 1] = { ...last, end: to };
-  else path.push(line(last.end, to));
   // Cutting a curve moves its end by a rounding error; an outline has to meet exactly.
-  return path.map((segment, i) => (i === 0 ? segment : { ...segment, start: path[i - 1]!.end }));
+  return kept.map((segment, i) => ({
+    ...segment,
+    start: i === 0 ? from : kept[i - 1]!.end,
+    end: i === kept.length - 1 ? to : segment.end,
+  }));
 }
 
 function swallowed(index: number, width: number): Outcome<never> {

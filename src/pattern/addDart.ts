@@ -20,8 +20,8 @@ export interface DartPlaces {
 
 /**
  * The piece with one more dart. The outline runs straight across its mouth afterwards, and the notches beyond it keep
- * their places. Refused: a mouth that is too narrow, bows too much, overlaps another or lies on the fold, and a point from
- * which a leg would leave the piece.
+ * their places. Refused: a mouth that is too narrow, bows too much, overlaps another or lies on the fold, a point from
+ * which a leg would leave the piece, and one whose legs would cross another dart's.
  */
 export function addDart<P extends Piece>(piece: P, id: string, places: DartPlaces): Outcome<P> {
   const edge = findEdge(piece, places.edge);
@@ -57,6 +57,9 @@ export function addDart<P extends Piece>(piece: P, id: string, places: DartPlace
   if (!staysInside(outline, [first, second], places.apex)) {
     return fail('dart-leaves-piece', 'Set the point of the dart inside the piece, where both its legs can reach it.');
   }
+  if (crosses(piece, [first, second], places.apex)) {
+    return fail('dart-crosses', 'Its legs would cross those of another dart. Set its point elsewhere.');
+  }
   const dart: Dart = { id, edge: edge.id, apex: places.apex, legs: [first, second] };
   return succeed({
     ...piece,
@@ -88,5 +91,19 @@ function staysInside(outline: Path, legs: readonly [Point, Point], apex: Point):
   if (!containsPoint(outline, apex) || nearestOnPath(outline, apex).distance < narrowestDart) return false;
   return legs.every((leg) =>
     intersectPaths([line(leg, apex)], outline).every((meeting) => distance(meeting.point, leg) <= markOnEdge),
+  );
+}
+
+/** Whether a leg crosses a leg of another dart, or ends on it. Darts may touch at their mouths, and share their point. */
+function crosses(piece: Piece, legs: readonly [Point, Point], apex: Point): boolean {
+  return piece.darts.some((other) =>
+    legs.some((leg) =>
+      other.legs.some((otherLeg) =>
+        intersectPaths([line(leg, apex)], [line(otherLeg, other.apex)]).some(({ point }) => {
+          const isAtBoth = (a: Point, b: Point) => distance(point, a) <= markOnEdge && distance(point, b) <= markOnEdge;
+          return !isAtBoth(leg, otherLeg) && !isAtBoth(apex, other.apex);
+        }),
+      ),
+    ),
   );
 }

@@ -1,4 +1,5 @@
 import { writeFileSync } from 'node:fs';
+import { crc32, deflateSync } from 'node:zlib';
 import type { Page } from '@playwright/test';
 import { jsPDF } from 'jspdf';
 import { tiledPdf } from '../support/tiledPdf';
@@ -24,6 +25,25 @@ function encryptedPdf(): Uint8Array {
   const doc = new jsPDF({ encryption: { userPassword: 'closed', ownerPassword: 'closed', userPermissions: [] } });
   doc.line(10, 10, 100, 100);
   return new Uint8Array(doc.output('arraybuffer'));
+}
+
+/** A whole PNG of one colour, 108 megapixels in some hundred kB: it would take 432 MB unpacked. */
+function hugePng(): Uint8Array {
+  const [width, height] = [12_000, 9_000];
+  const head = Buffer.alloc(13);
+  head.writeUInt32BE(width, 0);
+  head.writeUInt32BE(height, 4);
+  head.set([8, 0], 8);
+  const rows = deflateSync(Buffer.alloc((width + 1) * height));
+  const part = (name: string, data: Buffer) => {
+    const body = Buffer.concat([Buffer.from(name, 'latin1'), data]);
+    const sizes = Buffer.alloc(8);
+    sizes.writeUInt32BE(data.length, 0);
+    sizes.writeUInt32BE(crc32(body), 4);
+    return Buffer.concat([sizes.subarray(0, 4), body, sizes.subarray(4)]);
+  };
+  const signature = Buffer.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]);
+  return Buffer.concat([signature, part('IHDR', head), part('IDAT', rows), part('IEND', Buffer.alloc(0))]);
 }
 
 /** Marks left by anything that runs. */
@@ -53,6 +73,7 @@ const refused: readonly (readonly [Exclude<HandedIn, string>, RegExp])[] = [
   [file('noise.pdf', noise(5000)), /hold what its name says/i],
   [file('noise.dxf', noise(5000)), /hold what its name says/i],
   [file('noise.bin', noise(5000)), /nothing that can be read here/],
+  [file('huge.png', hugePng()), /108 megapixels; up to 60 can be opened/],
   [file('nothing.svg', ''), /empty/],
   [file('nothing.pdf', ''), /empty/],
   [file('nothing.jpg', ''), /empty/],

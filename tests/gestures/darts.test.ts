@@ -223,6 +223,13 @@ describe('where a dart may lie', () => {
     ['without a mouth', panel, { ...waistDart, to: 91 }, 'dart-too-narrow'],
     ['over a bend', bent, { ...waistDart, from: 100, to: 260 }, 'dart-mouth-bent'],
     ['over another dart', withOne.value, { ...waistDart, from: 110, to: 140 }, 'dart-overlaps'],
+    ['across another dart', withOne.value, { ...waistDart, from: 130, to: 150, apex: point(160, 100) }, 'dart-crosses'],
+    [
+      'into another dart from the other side',
+      withOne.value,
+      { edge: 'side', from: 500, to: 520, apex: point(130, 60) },
+      'dart-crosses',
+    ],
     ['with its point outside', panel, { ...waistDart, apex: point(120, -50) }, 'dart-leaves-piece'],
     ['with its point on the outline', panel, { ...waistDart, apex: point(240, 300) }, 'dart-leaves-piece'],
     [
@@ -246,6 +253,13 @@ describe('where a dart may lie', () => {
       to: along + 20,
       apex: point(100, 110),
     });
+    expect(second.ok && validatePiece(second.value)).toEqual([]);
+    expect(second.ok && second.value.darts).toHaveLength(2);
+  });
+
+  it('is allowed to come to the point of another', () => {
+    const shared = { edge: 'side', from: 460, to: 490, apex: waistDart.apex };
+    const second = addDart(withOne.value, 'dart-2', shared);
     expect(second.ok && validatePiece(second.value)).toEqual([]);
     expect(second.ok && second.value.darts).toHaveLength(2);
   });

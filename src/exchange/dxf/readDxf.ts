@@ -10,6 +10,7 @@ import { annotation } from './pieceFile';
 import { refusals } from './refusals';
 import { statedScale } from './statedScale';
 import { textPairs } from './textPairs';
+import { believed } from './unlikelySize';
 
 /**
  * Reads a DXF file (text or binary, release 12 to 2018) into plain lines and curves in its own units, y down, with what it
@@ -36,7 +37,7 @@ export function readDxf(bytes: Uint8Array): Outcome<DrawingReading> {
     return fail('dxf-no-lines', ['There are no lines to open in this file.', ...sentences].join(' '));
   }
   const { units, measurement } = read.value;
-  const scale = statedScale({ units, measurement, note: unitsNote(read.value) });
+  const scale = believed(statedScale({ units, measurement, note: unitsNote(read.value) }), shapes);
   return succeed({ shapes, scale, warnings: sentences, ...(marks ? { marks } : {}) });
 }
 

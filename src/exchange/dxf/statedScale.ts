@@ -41,11 +41,10 @@ export function statedScale({ units: code, measurement, note }: UnitsSaid): Draw
   const own = inchUnits.has(code) ? 'english' : 'metric';
   if (system !== null && system !== own) {
     const other = system === 'metric' ? 'metric' : 'in inches';
-    const first = { label: `as stated: 1 unit is 1 ${unit.one}`, mmPerUnit: unit.mm };
     return {
       kind: 'ask',
       sentence: `The file states its unit as ${unit.name}, but calls itself ${other} in another place. Give one length you know.`,
-      suggestions: [first, ...usual.filter(({ mmPerUnit }) => mmPerUnit !== unit.mm)],
+      suggestions: [asStated(unit), ...otherUnits(unit.mm)],
     };
   }
   return {
@@ -53,6 +52,15 @@ export function statedScale({ units: code, measurement, note }: UnitsSaid): Draw
     mmPerUnit: unit.mm,
     source: `The file states its unit as ${unit.name}: ${unit.mm} mm to the unit. Some programs fill this in without asking, so check one length.`,
   };
+}
+
+function asStated({ one, mm }: { readonly one: string; readonly mm: number }): ScaleSuggestion {
+  return { label: `as stated: 1 unit is 1 ${one}`, mmPerUnit: mm };
+}
+
+/** The usual units but the one of this size, mm. */
+export function otherUnits(mmPerUnit: number): readonly ScaleSuggestion[] {
+  return usual.filter((suggestion) => suggestion.mmPerUnit !== mmPerUnit);
 }
 
 function whyUnknown(code: number | null): string {

@@ -32,20 +32,20 @@ export function arrangePages(pages: readonly PdfPage[]): PageArrangement {
   const same = sameDrawingJoins(pages, furniture);
   const lines = lineEndJoins(pages, lineEnds(pages, furniture));
   const order = new ReadingOrder(lines);
-  for (const join of surestFirst([...same, ...withoutRivals(lines, order), ...markJoins(pages)], order))
-    clusters.take(join);
+  const ends = withoutDenied(withoutRivals(lines, order), same);
+  for (const join of surestFirst([...same, ...ends, ...markJoins(pages)], order)) clusters.take(join);
   const byLines = [...clusters.used];
-  const joined = surePages(byLines);
   const labelled = takeFurther(clusters, labelJoins(pages, clusters));
   const ordered = takeFurther(clusters, orderJoins(pages, clusters, order));
   const places = layOut(clusters, new Map(pages.map((page) => [page.number, page])));
+  const { joined, weak } = sureness(clusters);
   const how = howOf(byLines, labelled);
   return {
     places,
     how,
     worst: clusters.worst,
     joined,
-    notes: notesOf(pages, clusters, byLines, joined, labelled, ordered),
+    notes: notesOf(pages, clusters, byLines, weak, labelled, ordered),
   };
 }
 
@@ -94,6 +94,21 @@ function withoutRivals(joins: readonly PageJoin[], order: ReadingOrder): PageJoi
   });
 }
 
+/** mm. Two joins of the same pages that differ by more say different things. */
+const sameJoin = 1;
+
+/** Line ends that meet at another place than the one where the same drawing lies on both pages are no sure join. */
+function withoutDenied(joins: readonly PageJoin[], same: readonly PageJoin[]): PageJoin[] {
+  const shifts = new Map(same.map(({ first, second, shift }) => [`${first},${second}`, shift]));
+  return joins.map((join) => {
+    const there = shifts.get(`${join.first},${join.second}`);
+    const back = shifts.get(`${join.second},${join.first}`);
+    const said = there ?? (back && { x: -back.x, y: -back.y });
+    const denied = said && Math.hypot(said.x - join.shift.x, said.y - join.shift.y) > sameJoin;
+    return denied ? { ...join, sure: false } : join;
+  });
+}
+
 function howOf(byLines: readonly PageJoin[], labelled: readonly number[]): PageArrangement['how'] {
   const count = (how: PageJoin['how']) => byLines.filter((join) => join.how === how).length;
   if (byLines.length === 0) return labelled.length > 0 ? 'labels' : 'side-by-side';
@@ -101,10 +116,23 @@ function howOf(byLines: readonly PageJoin[], labelled: readonly number[]): PageA
   return count('marks') > count('line-ends') ? 'marks' : 'line-ends';
 }
 
-/** Pages held by at least one sure join. */
-function surePages(used: readonly PageJoin[]): number[] {
-  const sure = used.filter((join) => join.sure).flatMap(({ first, second }) => [first, second]);
-  return [...new Set(sure)].sort((a, b) => a - b);
+/**
+ * Of every sheet, the pages joined surely to its largest sure part are `joined`; the others of the sheet are `weak`, in the
+ * parts that are sure in themselves.
+ */
+function sureness(clusters: PageClusters): { joined: number[]; weak: (readonly number[])[] } {
+  const parts = clusters.sureParts();
+  const joined: number[] = [];
+  const weak: (readonly number[])[] = [];
+  for (const cluster of clusters.all()) {
+    const pages = new Set(cluster.map(([page]) => page));
+    const [main, ...others] = parts
+      .filter(([first]) => pages.has(first!))
+      .sort((a, b) => b.length - a.length || a[0]! - b[0]!);
+    if (main!.length > 1) joined.push(...main!);
+    if (cluster.length > 1) weak.push(...(main!.length > 1 ? others : parts.filter(([first]) => pages.has(first!))));
+  }
+  return { joined: joined.sort((a, b) => a - b), weak };
 }
 
 /** Clusters beside each other, single pages in rows below, corners of the whole at 0, 0. */
@@ -139,7 +167,7 @@ function notesOf(
   pages: readonly PdfPage[],
   clusters: PageClusters,
   used: readonly PageJoin[],
-  joined: readonly number[],
+  weak: readonly (readonly number[])[],
   labelled: readonly number[],
   ordered: readonly number[],
 ): string[] {
@@ -161,9 +189,17 @@ function notesOf(
   if (ordered.length > 0) {
     notes.push(`${list(ordered)} laid by the order of the pages only: no line joins them to the others.`);
   }
-  const unsure = used.filter((join) => !join.sure).flatMap(({ first, second }) => [first, second]);
-  const doubtful = [...new Set(unsure)].filter((page) => !joined.includes(page)).sort((a, b) => a - b);
-  if (doubtful.length > 0) notes.push(`${list(doubtful)} joined by very few lines. Look whether they lie right.`);
+  const told = new Set([...labelled, ...ordered]);
+  const doubtful = weak.filter((part) => part.length === 1).flat();
+  const single = doubtful.filter((page) => !told.has(page)).sort((a, b) => a - b);
+  if (single.length > 0) notes.push(`${list(single)} joined by very few lines. Look whether they lie right.`);
+  for (const part of weak) {
+    if (part.length > 1) {
+      notes.push(
+        `${list(part)} joined surely to each other, but to the rest of the sheet by very few lines only. Look whether they lie right there.`,
+      );
+    }
+  }
   if (clusters.contradictions > 0) {
     notes.push(
       `${counted(clusters.contradictions, 'join')} did not agree with the others and ${clusters.contradictions === 1 ? 'was' : 'were'} left out. Look at the pages.`,

@@ -5,6 +5,12 @@
 export const pdfLimits = {
   /** Bytes of the whole file. */
   bytes: 60_000_000,
+  /** Bytes that one packed part of the file may unpack to: ten times the largest page of lines that is read. */
+  unpackedPart: 40_000_000,
+  /** Bytes that all parts but pictures may unpack to. */
+  unpacked: 400_000_000,
+  /** Bytes that a picture may unpack to: four to the dot. */
+  unpackedPicture: 240_000_000,
   pages: 200,
   /** Drawing operators of one page, forms drawn again counted again. */
   pageOperators: 500_000,

@@ -20,6 +20,12 @@ const mostTurn = 0.5;
 const leastAgreement = 0.75;
 const sureAgreement = 0.8;
 
+/**
+ * mm. Programs write places to a twentieth of a mm at worst, so ends of one line meet within twice that; two that meet
+ * less well may be two lines, and a join that rests on them is not sure.
+ */
+const sureMatch = 0.1;
+
 const neighbours: readonly (readonly [Side, Side])[] = [
   ['right', 'left'],
   ['bottom', 'top'],
@@ -69,7 +75,7 @@ function commonStep(pairs: readonly Pair[]): Point | null {
 function atStep({ outs, ins }: Pick<Pair, 'outs' | 'ins'>, step: Point): Joined | null {
   const join = counted(step, outs, ins);
   if (!join || join.agreement < leastAgreement) return null;
-  return { ...join, sure: join.matches >= 2 && join.agreement >= sureAgreement };
+  return { ...join, sure: isPlain(join) };
 }
 
 type Joined = Pick<PageJoin, 'shift' | 'matches' | 'agreement' | 'worst' | 'sure'>;
@@ -82,9 +88,13 @@ function joinOf(outs: readonly LineEnd[], ins: readonly LineEnd[], across: boole
   const byEdge = counted(edge, outs, ins);
   const clear = voted !== null && voted.best.count > (voted.next?.count ?? 0);
   if (byVotes && byVotes.agreement >= leastAgreement && byVotes.matches >= (byEdge?.matches ?? 0)) {
-    return { ...byVotes, sure: clear && byVotes.matches >= 2 && byVotes.agreement >= sureAgreement };
+    return { ...byVotes, sure: clear && isPlain(byVotes) };
   }
   return byEdge && byEdge.agreement >= leastAgreement ? { ...byEdge, sure: false } : null;
+}
+
+function isPlain({ matches, agreement, worst }: Omit<Joined, 'sure'>): boolean {
+  return matches >= 2 && agreement >= sureAgreement && worst <= sureMatch;
 }
 
 /** The shift at which the second page begins where the first one ends. */

@@ -1,5 +1,6 @@
 import { type Failure, fail, type Outcome, succeed } from '../../geometry/outcome';
 import { pdfLimits } from './limits';
+import { unpacksTooLarge } from './packedParts';
 import { openDocument, type PDFDocumentLoadingTask, type PDFDocumentProxy } from './pdfLibrary';
 
 /** How far into a file its mark may stand; some programs write a few lines before it (ISO 32000-1, annex H, note 13). */
@@ -51,8 +52,15 @@ function notPdf(bytes: Uint8Array): Failure | null {
   }
   let head = '';
   for (const byte of bytes.subarray(0, headerReach)) head += String.fromCharCode(byte);
-  if (head.includes('%PDF-')) return null;
+  if (head.includes('%PDF-')) return unpacksTooLarge(bytes) ? tooPacked() : null;
   return fail('not-pdf', 'This is not a PDF file. Choose a file that ends in .pdf, as it was downloaded or saved.');
+}
+
+function tooPacked(): Failure {
+  return fail(
+    'pdf-unpacks-too-large',
+    'A part of this file unpacks to far more than a pattern needs, more than the memory may hold. Print only the pages with the pattern pieces to a new PDF and open that.',
+  );
 }
 
 function locked(): Failure {

@@ -53,7 +53,9 @@ function shorten(one: Working, other: Working): boolean {
   const { path } = one.shape;
   const startOn = liesOn(pathStart(path), other);
   const endOn = liesOn(pathEnd(path), other);
-  if (!startOn && !endOn) return false;
+  // A line that ends within the overlap ends on both pages at one place.
+  const isWithin = touches(pathStart(path), other) && touches(pathEnd(path), other);
+  if (!startOn && !endOn && !isWithin) return false;
   const length = pathLength(path);
   const cuts = [pathStart(other.shape.path), pathEnd(other.shape.path)].flatMap((p) => {
     const near = nearestOnPath(path, p);
@@ -65,10 +67,11 @@ function shorten(one: Working, other: Working): boolean {
       return isAlong(point, tangent, other);
     });
   if (cuts.length === 0) {
-    if (!startOn || !endOn || !runsAlong(0, length)) return false;
+    if (!isWithin || !runsAlong(0, length)) return false;
     one.gone = true;
     return true;
   }
+  if (!startOn && !endOn) return false;
   const cut = endOn ? Math.max(...cuts) : Math.min(...cuts);
   const [from, to] = endOn ? [cut, length] : [0, cut];
   if (!runsAlong(from, to)) return false;
@@ -80,11 +83,17 @@ function shorten(one: Working, other: Working): boolean {
 }
 
 /** Whether a place lies on a line, away from its ends. */
-function liesOn(p: Point, { shape, box }: Working): boolean {
+function liesOn(p: Point, other: Working): boolean {
+  const { path } = other.shape;
+  if (!touches(p, other)) return false;
+  const { along } = nearestOnPath(path, p);
+  return along > shortest && along < pathLength(path) - shortest;
+}
+
+/** Whether a place lies on a line, its ends included. */
+function touches(p: Point, { shape, box }: Working): boolean {
   if (!meet(box, { minX: p.x, minY: p.y, maxX: p.x, maxY: p.y }, borderMatch)) return false;
-  const near = nearestOnPath(shape.path, p);
-  if (near.distance > borderMatch) return false;
-  return near.along > shortest && near.along < pathLength(shape.path) - shortest;
+  return nearestOnPath(shape.path, p).distance <= borderMatch;
 }
 
 function isAlong(p: Point, direction: Point, { shape }: Working): boolean {

@@ -17,7 +17,7 @@ export interface PageArrangement {
   readonly how: 'same-drawing' | 'line-ends' | 'marks' | 'labels' | 'side-by-side';
   /** Largest mismatch of any join that was used or closes a circle of pages, mm; 0 for labels and side by side. */
   readonly worst: number;
-  /** Numbers of the pages that are joined surely. */
+  /** Numbers of the pages that are joined surely, directly or through others, to the largest sure part of their sheet. */
   readonly joined: readonly number[];
   /** What was done and what is unsure, for the maker. */
   readonly notes: readonly string[];

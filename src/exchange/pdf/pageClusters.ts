@@ -80,6 +80,25 @@ export class PageClusters {
     );
   }
 
+  /**
+   * Pages that lie together by sure joins alone, in the order of `all`: a cluster is as sure as the weakest join in it, and
+   * two halves of a sheet may each be sure although how they lie to each other is not.
+   */
+  sureParts(): readonly (readonly number[])[] {
+    const partOf = new Map<number, Set<number>>();
+    for (const page of this.clusterOf.keys()) partOf.set(page, new Set([page]));
+    for (const { first, second, sure } of this.used) {
+      const one = partOf.get(first)!;
+      const two = partOf.get(second)!;
+      if (!sure || one === two) continue;
+      for (const page of two) {
+        one.add(page);
+        partOf.set(page, one);
+      }
+    }
+    return [...new Set(partOf.values())].map((part) => [...part].sort((a, b) => a - b));
+  }
+
   areTogether(one: number, two: number): boolean {
     return this.clusterOf.get(one) === this.clusterOf.get(two);
   }

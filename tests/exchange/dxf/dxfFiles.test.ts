@@ -10,6 +10,7 @@ import { asBinary } from './asBinary';
 import { bytesOf, dxf, fixture, read } from './dxfFixture';
 
 const square = '0 LWPOLYLINE\n8 a\n90 4\n70 1\n10 0\n20 0\n10 10\n20 0\n10 10\n20 10\n10 0\n20 10';
+const unitLine = '0 LINE\n8 a\n10 0\n20 0\n11 1\n21 0';
 const head = (units: number | null, measurement?: number) =>
   (units === null ? '' : `9 $INSUNITS\n70 ${units}\n`) +
   (measurement === undefined ? '' : `9 $MEASUREMENT\n70 ${measurement}`);
@@ -24,9 +25,22 @@ describe('scale of a DXF file', () => {
     [10, 914.4],
     [14, 100],
   ])('R23 unit %i is %f mm, certain (inch and yard: 25.4 mm and 36 in by definition)', (units, mm) => {
-    const { scale } = read(dxf(square, { header: head(units) }));
+    const { scale } = read(dxf(unitLine, { header: head(units) }));
     expect(scale).toMatchObject({ kind: 'certain', mmPerUnit: mm });
     expect(scale.kind === 'certain' && scale.source).toMatch(/^The file states its unit as .*check one length\.$/);
+  });
+
+  it('R23 a line of more than 5 m at the stated unit: asks, for millimetres are often called inches', () => {
+    const long = (length: number) => dxf(`0 LINE\n8 a\n10 0\n20 0\n11 ${length}\n21 0`, { header: head(1) });
+    expect(read(long(190)).scale.kind).toBe('certain');
+    expect(read(long(400)).scale).toEqual({
+      kind: 'ask',
+      sentence: 'At the unit the file states, a line in it would be 10.2 m long. Give one length you know.',
+      suggestions: [
+        { label: '1 unit is 1 mm', mmPerUnit: 1 },
+        { label: '1 unit is 1 cm', mmPerUnit: 10 },
+      ],
+    });
   });
 
   it.each([

@@ -8,8 +8,9 @@ import { readPdf } from '../../../src/exchange/pdf/readPdf';
 import { snapPage } from '../../../src/exchange/pdf/snapPage';
 import { flattenPath } from '../../../src/geometry/flatten';
 import { nearestOnPath } from '../../../src/geometry/nearest';
+import { pathLength } from '../../../src/geometry/path';
 import type { Point } from '../../../src/geometry/point';
-import { line, type Path } from '../../../src/geometry/segment';
+import { cubic, line, type Path } from '../../../src/geometry/segment';
 import { drawPdf } from '../../../src/print/drawPdf';
 import { paperNamed, planned, printable } from '../../print/support/garments';
 import { rectangle } from '../../print/support/pieces';
@@ -118,6 +119,87 @@ describe('pages that cannot be joined surely', () => {
     expect(found.notes).toContain(
       'Pages 3 and 4 are joined surely to each other, but to the rest of the sheet by very few lines only. Look whether they lie right there.',
     );
+  });
+
+  it.each([
+    [0.05, [1, 2]],
+    [0.25, []],
+  ])('two line ends that meet within %d mm: sure only where programs could have rounded so', async (off, joined) => {
+    const drawn = (lines: readonly (readonly [number, number, number, number])[]) => ({
+      content: lines.map(([a, b, c, d]) => `${a * pt} ${(300 - b) * pt} m ${c * pt} ${(300 - d) * pt} l S`).join(' '),
+      mediaBox: [0, 0, 200 * pt, 300 * pt] as const,
+    });
+    const left = drawn([
+      [100, 50, 200, 60],
+      [90, 150, 200, 172],
+    ]);
+    const right = drawn([
+      [0, 60, 80, 68],
+      [0, 172 + off, 100, 192 + off],
+    ]);
+    const found = arrangePages(await pagesOf(pdfFile([left, right])));
+    expect(found.joined).toEqual(joined);
+    expect(found.places[1]!.at.x - found.places[0]!.at.x).toBeCloseTo(200, 0);
+    expect(found.worst).toBeCloseTo(off, 3);
+  });
+
+  it('line ends that meet elsewhere than where the same drawing lies on both pages are not believed', async () => {
+    // Five sizes of a piece, and the same again one page to the right: each copy may be taken for the other.
+    const sizes = [0, 1, 2, 3, 4].flatMap((i) =>
+      [0, 190].map((by): SheetLine => {
+        const at = ({ x, y }: Point) => ({
+          x: 78.16 + by + 0.6374 * (1 + 0.03 * i) * (x - 40),
+          y: 29.39 + 0.3827 * (1 + 0.03 * i) * (y - 35),
+        });
+        const path = bodice.map((s) =>
+          s.kind === 'line'
+            ? line(at(s.start), at(s.end))
+            : cubic(at(s.start), at(s.control1), at(s.control2), at(s.end)),
+        );
+        return { path };
+      }),
+    );
+    const wish: TileWish = { columns: 3, rows: 2, width: 190, height: 150, how: 'window' };
+    const { bytes, corners } = tiledPdf(sizes, wish);
+    const found = arrangePages(await pagesOf(bytes));
+    for (const row of [found.places.slice(0, 3), found.places.slice(3)]) {
+      expect(misplaced({ ...found, places: row }, corners)).toBeLessThan(0.05);
+    }
+    // The rows come to lie wrong, so they must not be called sure of each other.
+    const sure = found.places.filter(({ page }) => found.joined.includes(page));
+    expect(misplaced({ ...found, places: sure }, corners)).toBeLessThan(0.05);
+  });
+
+  it('the same drawing on both pages, but less than 50 mm of it: laid, not sure', async () => {
+    const short: SheetLine = { path: [line({ x: 175, y: 60 }, { x: 205, y: 71 })] };
+    const { bytes, corners } = tiledPdf([short], { columns: 2, rows: 1, width: 190, height: 200, how: 'window' });
+    const found = arrangePages(await pagesOf(bytes));
+    expect(found).toMatchObject({ how: 'same-drawing', joined: [] });
+    expect(misplaced(found, corners)).toBeLessThan(0.01);
+  });
+
+  it('a band laid across a row of pages is no frame of the pages, although those in the middle show the same line', async () => {
+    const across = [50, 90].map((y): SheetLine => ({ path: [line({ x: 20, y }, { x: 740, y })] }));
+    const aslant = [110, 150].map((y): SheetLine => ({ path: [line({ x: 30, y }, { x: 720, y: y + 30 })] }));
+    const wish: TileWish = { columns: 4, rows: 1, width: 190, height: 200, how: 'cut' };
+    const { bytes, corners } = tiledPdf([...across, ...aslant], wish);
+    const pages = await pagesOf(bytes);
+    const found = arrangePages(pages);
+    expect(misplaced(found, corners)).toBeLessThan(0.05);
+    const laid = layPages(pages, found.places);
+    if (!laid.ok) throw new Error(laid.sentence);
+    const lengths = laid.value.shapes.map(({ path }) => Math.round(pathLength(path)));
+    expect(lengths.sort((a, b) => a - b)).toEqual([691, 691, 720, 720]);
+  });
+
+  it('a line that ends within the overlap is drawn once', async () => {
+    const ending: SheetLine = { path: [line({ x: 184, y: 300 }, { x: 260, y: 320 })], look: '0 1 0 RG' };
+    const { bytes } = tiledPdf([...gradedSheet(), ending], { ...grid, overlap: 10 });
+    const pages = await pagesOf(bytes);
+    const laid = layPages(pages, arrangePages(pages).places);
+    if (!laid.ok) throw new Error(laid.sentence);
+    const green = laid.value.shapes.filter(({ colour }) => colour === '#00ff00');
+    expect(green.map(({ path }) => pathLength(path))).toEqual([expect.closeTo(Math.hypot(76, 20), 2)]);
   });
 
   it('R31 nothing in common: side by side, and told', async () => {

@@ -81,6 +81,26 @@ describe('the test square', () => {
     expect(await squareOf(wrong)).toMatchObject({ stated: 100, agrees: false });
   });
 
+  it.each([
+    ['Test square 2 in x 2 in (5 cm x 5 cm)', 50, 50],
+    ['5 cm / 2 in', 50.8, 50.8],
+    ['4" or 10 cm', 100.2, 100],
+  ])(
+    'with two sizes beside it that are nearly one is compared with the nearer: %s, drawn %d mm',
+    async (text, drawn, meant) => {
+      const found = await squareOf(`${square(drawn)} ${words(text, 22, 40)}`);
+      expect(found!.stated).toBeCloseTo(meant, 6);
+      expect(found!.agrees).toBe(true);
+    },
+  );
+
+  it('two sizes in two texts within it: the nearer one too', async () => {
+    const inside = `${square(50)} ${words('2 inches', 24, 50)} ${words('5 cm', 24, 30)}`;
+    expect(await squareOf(inside)).toMatchObject({ stated: 50, agrees: true });
+    const nested = `${square(101.6, 20, 20)} ${square(100, 20.8, 20.8)} ${words('outer 4 in', 30, 60)} ${words('inner 10 cm', 30, 40)}`;
+    expect(await squareOf(nested)).toMatchObject({ stated: expect.closeTo(101.6, 6), agrees: true });
+  });
+
   it('without words is only mentioned', async () => {
     expect(await squareOf(square(100))).toMatchObject({ stated: null, error: 0, suggestion: 1 });
     expect(await squareOf(square(87))).toBeNull();

@@ -1,0 +1,166 @@
+import { constants, deflateSync } from 'node:zlib';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { inflate } from '../../../src/exchange/pdf/inflate';
+import { unpackLzw, unpackRuns } from '../../../src/exchange/pdf/otherPackings';
+import { unpacksTooLarge } from '../../../src/exchange/pdf/packedParts';
+import { readPdf } from '../../../src/exchange/pdf/readPdf';
+import { UnpackedBytes } from '../../../src/exchange/pdf/unpackedBytes';
+import { bytesOf, pdfFile, textOfBytes } from './pdfText';
+
+const enough = 1e6;
+const line = '10 10 m 100 10 l S';
+
+function unpacked(by: (into: UnpackedBytes) => void): number[] {
+  const [kept, counted] = [new UnpackedBytes(enough, true), new UnpackedBytes(enough, false)];
+  by(kept);
+  by(counted);
+  expect(counted.size).toBe(kept.size);
+  expect(counted.data.length).toBe(0);
+  return [...kept.data.subarray(0, kept.size)];
+}
+
+/** A page whose drawing is packed: `packed` are its bytes, one to a letter. */
+function packedPage(packed: string, filter: string, before = ''): Uint8Array {
+  return pdfFile(
+    [{ content: line, resources: '/XObject << /A 100 0 R >>' }],
+    [{ number: 100, dictionary: `/Type /XObject ${before} /Filter ${filter}`, stream: packed }],
+  );
+}
+
+/** Codes written as LZW does, 9 to 12 bits, one step early, with a clearing code first and an end. */
+function lzw(text: Uint8Array): string {
+  const bits: string[] = [];
+  let known = new Map<string, number>();
+  let width = 9;
+  const put = (code: number) => bits.push(code.toString(2).padStart(width, '0'));
+  put(256);
+  let held = '';
+  const codeOf = (word: string) => (word.length === 1 ? word.charCodeAt(0) : known.get(word)!);
+  for (const byte of text) {
+    const next = held + String.fromCharCode(byte);
+    if (next.length === 1 || known.has(next)) {
+      held = next;
+      continue;
+    }
+    put(codeOf(held));
+    known.set(next, 258 + known.size);
+    const reached = 258 + known.size;
+    width = reached >= 2048 ? 12 : reached >= 1024 ? 11 : reached >= 512 ? 10 : 9;
+    if (reached >= 4094) {
+      put(256);
+      known = new Map();
+      width = 9;
+    }
+    held = String.fromCharCode(byte);
+  }
+  put(codeOf(held));
+  const reached = 258 + known.size + 1;
+  width = reached >= 2048 ? 12 : reached >= 1024 ? 11 : reached >= 512 ? 10 : 9;
+  put(257);
+  const all = bits.join('');
+  const padded = all.padEnd(8 * Math.ceil(all.length / 8), '0');
+  return (padded.match(/.{8}/g) ?? []).map((byte) => String.fromCharCode(Number.parseInt(byte, 2))).join('');
+}
+
+describe('packed parts are unpacked', () => {
+  const words = fc.oneof(
+    fc.uint8Array({ maxLength: 3000 }),
+    fc.array(fc.constantFrom(32, 48, 49, 109, 108, 10), { maxLength: 5000 }).map((list) => Uint8Array.from(list)),
+    fc.nat({ max: 60_000 }).map((length) => new Uint8Array(length).fill(32)),
+  );
+
+  it('as zlib packs them, at any level and with any code (zlib, independent)', () => {
+    const { Z_FIXED, Z_HUFFMAN_ONLY, Z_RLE, Z_DEFAULT_STRATEGY } = constants;
+    fc.assert(
+      fc.property(
+        words,
+        fc.integer({ min: 0, max: 9 }),
+        fc.constantFrom(Z_FIXED, Z_HUFFMAN_ONLY, Z_RLE, Z_DEFAULT_STRATEGY),
+        (plain, level, strategy) => {
+          const packed = new Uint8Array(deflateSync(plain, { level, strategy }));
+          expect(unpacked((into) => inflate(packed, 0, into))).toEqual([...plain]);
+        },
+      ),
+      { numRuns: 150 },
+    );
+  });
+
+  it('damaged ones up to the damage, without an exception', () => {
+    fc.assert(
+      fc.property(words, fc.nat(), fc.nat({ max: 255 }), (plain, place, byte) => {
+        const packed = new Uint8Array(deflateSync(plain));
+        packed[place % packed.length] = byte;
+        for (const part of [packed, packed.subarray(0, place % packed.length)]) {
+          unpacked((into) => inflate(part, 0, into));
+          unpacked((into) => unpackLzw(part, 0, into, true));
+          unpacked((into) => unpackRuns(part, 0, into));
+        }
+      }),
+      { numRuns: 150 },
+    );
+  });
+
+  it('LZW and run lengths as the examples of ISO 32000-1 (7.4.4.2, 7.4.5; status: from memory)', () => {
+    const example = Uint8Array.from([0x80, 0x0b, 0x60, 0x50, 0x22, 0x0c, 0x0c, 0x85, 0x01]);
+    expect(unpacked((into) => unpackLzw(example, 0, into, true))).toEqual([45, 45, 45, 45, 45, 65, 45, 45, 45, 66]);
+    const runs = Uint8Array.from([2, 7, 8, 9, 254, 5, 128, 1, 1]);
+    expect(unpacked((into) => unpackRuns(runs, 0, into))).toEqual([7, 8, 9, 5, 5, 5]);
+  });
+
+  it('LZW with codes of every width, as the PDF library reads it too', async () => {
+    const numbers = Array.from({ length: 4000 }, (_, i) => `${(i * 7919) % 997} ${(i * 104729) % 991} m`).join(' ');
+    const plain = bytesOf(`${numbers} ${line}`);
+    const packed = lzw(plain);
+    expect(unpacked((into) => unpackLzw(bytesOf(packed), 0, into, true))).toEqual([...plain]);
+    const form = packedPage(packed, '/LZWDecode', '/Subtype /Form /BBox [0 0 600 900]');
+    const read = await readPdf(
+      bytesOf(textOfBytes(form).replace(`${line}\nendstream`, '/A Do              \nendstream')),
+    );
+    expect(read.ok && read.value.pages[0]!.shapes.length).toBe(1);
+  });
+});
+
+describe('files made to fill the memory', () => {
+  const packed = (bytes: Uint8Array) => textOfBytes(new Uint8Array(deflateSync(bytes, { level: 9 })));
+  const spaces = (count: number) => new Uint8Array(count).fill(32);
+
+  it.each([
+    ['spaces', () => packedPage(packed(spaces(41e6)), '/FlateDecode')],
+    ['spaces packed twice', () => packedPage(packed(bytesOf(packed(spaces(41e6)))), '[/FlateDecode /FlateDecode]')],
+    ['a name written with numbers', () => packedPage(packed(bytesOf(packed(spaces(41e6)))), '[/Fl#61teDecode /Fl]')],
+    ['a filter said elsewhere', () => packedPage(packed(spaces(41e6)), '9 0 R')],
+    ['run lengths in LZW', () => packedPage(lzw(bytesOf('\x81 '.repeat(330_000))), '[/LZWDecode /RunLengthDecode]')],
+    ['a picture', () => packedPage(packed(spaces(241e6)), '/FlateDecode', '/Subtype /Image')],
+  ])('%s: refused before the library sees them, and quickly', async (_, make) => {
+    const bytes = make();
+    expect(bytes.length).toBeLessThan(700_000);
+    const before = process.cpuUsage().user;
+    expect(await readPdf(bytes)).toMatchObject({ ok: false, code: 'pdf-unpacks-too-large' });
+    expect((process.cpuUsage().user - before) / 1e6).toBeLessThan(2);
+  });
+
+  it('many parts that are each within the limit, but not all together', () => {
+    const part = packed(spaces(39e6));
+    const parts = (count: number) =>
+      pdfFile(
+        [{ content: line }],
+        Array.from({ length: count }, (_, i) => ({
+          number: 100 + i,
+          dictionary: '/Filter /FlateDecode',
+          stream: part,
+        })),
+      );
+    expect(unpacksTooLarge(parts(10))).toBe(false);
+    expect(unpacksTooLarge(parts(11))).toBe(true);
+  });
+
+  it('what is within the limits is read', async () => {
+    const drawing = `${' '.repeat(1e6)}${line}`;
+    const form = packedPage(packed(bytesOf(drawing)), '/FlateDecode', '/Subtype /Form /BBox [0 0 600 900]');
+    const read = await readPdf(
+      bytesOf(textOfBytes(form).replace(`${line}\nendstream`, '/A Do              \nendstream')),
+    );
+    expect(read.ok && read.value.pages[0]!.shapes.length).toBe(1);
+  });
+});
