@@ -8,6 +8,7 @@ import { openStorage } from './storage/storage';
 import { attachAutosave } from './store/autosave';
 import { createBringInStore } from './store/bringIn';
 import { restoreSession } from './store/restore';
+import { sayWhatIsGone } from './store/sayWhatIsGone';
 import { createAppStore } from './store/store';
 import { App } from './ui/App';
 import { keepForOffline } from './ui/offline';
@@ -25,6 +26,7 @@ root.render(<p className="opening">Laying out your work…</p>);
 /** The last session is brought back before anything is saved, so that an empty table never overwrites it. */
 void restoreSession(store, storage).then((restored) => {
   const autosave = attachAutosave(store, storage);
+  sayWhatIsGone(store, bringIn, tabMemory());
   root.render(
     <StrictMode>
       <App
@@ -39,3 +41,12 @@ void restoreSession(store, storage).then((restored) => {
 });
 
 keepForOffline();
+
+/** What this tab remembers over a reload; null where the browser keeps nothing. */
+function tabMemory(): Storage | null {
+  try {
+    return sessionStorage;
+  } catch {
+    return null;
+  }
+}

@@ -100,7 +100,9 @@ export function dragDraftNode(state: DraftNodeDrag, event: TableEvent, scene: Ta
       : scene.seeLine(to, reachMm('snap', pointer.kind, scene.camera));
   const marks: Mark[] = seen === null ? [] : [{ kind: 'snap', at: tablePoint(seen.at.x, seen.at.y), word: seen.word }];
   const layDraft = moveDraftNode(chosen, state.spot.node, seen?.at ?? to, pointer.shift);
-  if (event.type === 'release') return { state: null, layDraft, marks: [], hint: null };
+  if (event.type === 'release') {
+    return { state: null, layDraft: remembering(state.before, layDraft), marks: [], hint: null };
+  }
   return { state: { ...state, began }, layDraft, marks, cursor: 'move' };
 }
 
@@ -136,11 +138,17 @@ export function nudgeDraftNode(draft: BringInDraft, right: number, down: number,
   const spot = chosenDraftSpot(draft);
   if (spot === null) return draft;
   const step = nudge * (large ? 10 : 1);
-  return moveDraftNode(draft, spot.node, { x: spot.at.x + right * step, y: spot.at.y + down * step }, false);
+  const to = { x: spot.at.x + right * step, y: spot.at.y + down * step };
+  return remembering(draft, moveDraftNode(draft, spot.node, to, false));
 }
 
 export function saysOfSpot({ name }: DraftSpot): string {
   return `${name}: drag it, or move it with the arrow keys`;
+}
+
+/** The moved outline, with the way it ran before to go back to. */
+function remembering(before: BringInDraft, moved: BringInDraft): BringInDraft {
+  return before.path === null ? moved : { ...moved, earlier: [...(before.earlier ?? []), before.path] };
 }
 
 const outlineEdge = 'outline';

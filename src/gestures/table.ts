@@ -71,7 +71,8 @@ function onKey(state: TableState, event: Extract<TableEvent, { type: 'key' }>, s
   if (state.active !== null) return advance(state, event, scene);
   if (scene.tool === 'pen') {
     const effects = penKey(event.key, scene.pen, scene.picture);
-    if (effects !== null) return { state, ...effects };
+    // Closing the outline ends no gesture: the table itself goes on.
+    if (effects !== null) return { ...effects, state };
   }
   if (event.key === 'Escape') return { state: { ...state, tape: null }, select: null, marks: [], hint: null };
   return { state };

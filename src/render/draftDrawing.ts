@@ -36,6 +36,11 @@ function drawDraft(draft: BringInDraft): Drawing {
     );
   }
   if (draft.path !== null) {
+    const { doubtful = [] } = draft;
+    if (doubtful.length > 0) {
+      // Not so dense that the edge itself could not be seen through it.
+      sketch.shapes.push(stroke(doubtful, 'sheet', 10, { alpha: 0.6 }), stroke(doubtful, 'warn', 7, { alpha: 0.6 }));
+    }
     sketch.shapes.push(stroke([draft.path], 'ink', 1.6));
     drawCorners(sketch, draft);
   }

@@ -56,6 +56,9 @@ export function glyphItem(glyph: Glyph, brush: Brush): paper.Group {
       );
       break;
     case 'snap':
+      // Seen on any photograph.
+      draw.line([-7, -7], [7, 7], paper, 4);
+      draw.line([-7, 7], [7, -7], paper, 4);
       draw.line([-6, -6], [6, 6], ink, 1.4);
       draw.line([-6, 6], [6, -6], ink, 1.4);
       break;

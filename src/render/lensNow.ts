@@ -1,7 +1,9 @@
 import { flattenPath } from '../geometry/flatten';
 import type { Point } from '../geometry/point';
+import type { Path } from '../geometry/segment';
 import { chosenDraftSpot, openOutline } from '../gestures/draftNodes';
 import { type ScreenPoint, screenAt, tableAt, tablePoint } from '../gestures/frames';
+import { penPath } from '../gestures/penTool';
 import { chosenSpot, openPicture } from '../gestures/pictureSpots';
 import type { TableScene } from '../gestures/scene';
 import type { TableState } from '../gestures/table';
@@ -14,6 +16,7 @@ import { pixelsOf } from './pixels';
 export function lensNow(scene: TableScene, table: TableState, pointer: ScreenPoint | null): Lens | null {
   const outline = openOutline(scene);
   if (outline !== null) return lensOnOutline(scene, outline);
+  if (scene.seeLine !== null && scene.tool === 'pen') return lensOnTrace(scene);
   const picture = openPicture(scene);
   if (picture === null) return null;
   const at = placeNow(scene, picture, table, pointer);
@@ -37,14 +40,23 @@ export function lensNow(scene: TableScene, table: TableState, pointer: ScreenPoi
 }
 
 /** Over a picture the chosen point of the outline is looked at closely too. */
-function lensOnOutline({ camera, view, picture }: TableScene, outline: BringInDraft): Lens | null {
-  const at = chosenDraftSpot(outline)?.at ?? null;
+function lensOnOutline(scene: TableScene, outline: BringInDraft): Lens | null {
+  return lensOnFlat(scene, chosenDraftSpot(outline)?.at ?? null, outline.path ?? []);
+}
+
+/** And the place where the next point of a tracing would be set, or was set just now. */
+function lensOnTrace(scene: TableScene): Lens | null {
+  const { nodes, next } = scene.pen;
+  return lensOnFlat(scene, next ?? nodes.at(-1)?.at ?? null, penPath(nodes, false));
+}
+
+function lensOnFlat({ camera, view, picture }: TableScene, at: Point | null, path: Path): Lens | null {
   const flat = picture?.flat ?? null;
   const image = flat === null ? null : (pixelsOf(flat.id)?.full ?? null);
   if (at === null || flat === null || image === null) return null;
   const { dots } = flatSeen(flat, { x: 0, y: 0 });
   const beside = screenAt(camera, view, tablePoint(at.x, at.y));
-  const lines = flattenPath(outline.path ?? [], 0.2);
+  const lines = path.length === 0 ? [] : flattenPath(path, 0.2);
   return {
     image,
     at: dots(at),

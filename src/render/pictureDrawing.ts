@@ -31,7 +31,7 @@ function drawMarks(picture: PictureDraft, unit: LengthUnit): Drawing {
   }
   if (picture.stage === 'outline' && picture.inside !== null) {
     sketch.glyphs.push({ kind: 'snap', at: picture.inside, angle: 0, ink: 'accent' });
-    sketch.labels.push(word(picture.inside, 'inside'));
+    sketch.labels.push(word(picture.inside, 'here'));
   }
   return sketch;
 }

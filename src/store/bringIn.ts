@@ -26,6 +26,17 @@ export interface BringInState {
   readonly underlay: Underlay | null;
   /** Where the stitching line would run inside a chosen cut line, mm; null when the outline is no cut line. */
   readonly inset: Path | null;
+  /** What the maker is asked before what lies here is put away; null when nothing is asked. */
+  readonly question: PutAwayQuestion | null;
+}
+
+/** Work that is not a piece yet is put away only when the maker says so. */
+export interface PutAwayQuestion {
+  /** What lies on the table: a file name, or a few words. */
+  readonly lying: string;
+  /** What is done when it may: `Open the other file`. */
+  readonly instead: string;
+  readonly answer: (putAway: boolean) => void;
 }
 
 /** A long piece of work under way, so that it can be watched and stopped. */
@@ -56,6 +67,12 @@ export interface BringInDraft {
   readonly pageNotes?: readonly string[];
   /** What was joined and left out of the file's lines, for the maker. */
   readonly notes?: readonly string[];
+  /** What to look at before it becomes a piece, for the maker; absent where nothing is in doubt. */
+  readonly heed?: readonly string[];
+  /** Stretches of the outline where the picture leaves its place in doubt, mm; absent where there are none. */
+  readonly doubtful?: readonly Path[];
+  /** The outline as it was before each move of a point, oldest first; absent where none was moved. */
+  readonly earlier?: readonly Path[];
   /** The point or curve handle of the outline that keys move; null or absent for none. */
   readonly node?: DraftNode | null;
   /** Id of the straightened picture that the outline was taken from; absent for everything else. */
@@ -158,6 +175,10 @@ export interface BringInActions {
   showInset(inset: Path | null): void;
   /** Shows what is being worked on, or with null that nothing is. */
   showWork(work: Work | null): void;
+  /** Asks whether what lies here may be put away, or with null asks nothing any more. */
+  ask(question: PutAwayQuestion | null): void;
+  /** Takes everything off: drawings, pages, pictures, and what the pen has drawn. */
+  clearAway(): void;
   /** The two ends of the known length, mm on the table. Nothing happens when no length is asked for. */
   measureScale(from: Point, to: Point): void;
   drawPen(pen: PenDraft): void;
@@ -171,7 +192,7 @@ export interface BringInActions {
   takeUpAgain(): void;
   /** Lays pages on the table, or takes them off with null. */
   layPages(pages: PagesDraft | null): void;
-  /** Takes back one point; true when there was one to take back. */
+  /** Takes back one point of the pen, or one move of a point of the outline; true when there was one to take back. */
   takeBackPoint(): boolean;
 }
 
@@ -188,12 +209,15 @@ export function createBringInStore(): BringInStore {
     inset: null,
     picture: null,
     underlay: null,
+    question: null,
   }));
   const actions: BringInActions = {
     layDraft: (draft) => store.setState({ draft }),
     layPages: (pages) => store.setState({ pages }),
     showInset: (inset) => store.setState({ inset }),
     showWork: (work) => store.setState({ work }),
+    ask: (question) => store.setState({ question }),
+    clearAway: () => store.setState({ draft: null, pen: noPen, pages: null, picture: null, underlay: null }),
     setCorners: (corners) => {
       const { draft } = store.getState();
       if (draft !== null) store.setState({ draft: { ...draft, corners } });
@@ -220,8 +244,13 @@ export function createBringInStore(): BringInStore {
       store.setState({ picture: null, underlay: { flat, piece, picture: { ...picture, inside: null } } });
     },
     takeBackPoint: () => {
-      const { pen } = store.getState();
-      if (pen.nodes.length === 0) return false;
+      const { pen, draft } = store.getState();
+      if (pen.nodes.length === 0) {
+        const path = draft?.earlier?.at(-1);
+        if (draft === null || path === undefined) return false;
+        store.setState({ draft: { ...draft, path, earlier: draft.earlier!.slice(0, -1) } });
+        return true;
+      }
       store.setState({ pen: { ...pen, nodes: pen.nodes.slice(0, -1) } });
       return true;
     },

@@ -25,6 +25,18 @@ export interface PictureDraft {
   readonly joinNote: string | null;
   /** A place inside the piece, mm; null until the maker has pressed there. */
   readonly inside: Point | null;
+  /** The file whose pages are pictures, where they come from one; absent for pictures of their own. */
+  readonly book?: PictureBook;
+}
+
+/** A file of several pages that are only pictures. */
+export interface PictureBook {
+  /** Id that its file is kept under. */
+  readonly id: string;
+  /** File name. */
+  readonly source: string;
+  /** Numbers of its pages, in order. */
+  readonly pages: readonly number[];
 }
 
 /** Corners of the sheet; a second length; places shared with an earlier picture; the outline. */
@@ -34,6 +46,8 @@ export interface PicturePart {
   readonly id: string;
   /** File name. */
   readonly source: string;
+  /** Its page in the book that the pictures come from; absent for pictures of their own. */
+  readonly page?: number;
   /** Dots. */
   readonly width: number;
   readonly height: number;
@@ -166,6 +180,13 @@ export function pictureBounds(picture: PictureDraft): Bounds {
 /** Whether a mm on the table is a mm of the piece by now. */
 export function isTrueSize(picture: PictureDraft): boolean {
   return picture.stage !== 'corners';
+}
+
+/** Pages of the book that do not lie here yet, beginning behind the one that came last. */
+export function pagesWaiting(picture: PictureDraft): readonly number[] {
+  const last = partNow(picture).page ?? 0;
+  const waiting = (picture.book?.pages ?? []).filter((number) => !picture.parts.some(({ page }) => page === number));
+  return [...waiting.filter((number) => number > last), ...waiting.filter((number) => number < last)];
 }
 
 /** The four corners once all are there. */

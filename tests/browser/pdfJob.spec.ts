@@ -93,3 +93,19 @@ test('a PDF that is only a picture is laid down as a scan, with the size it stat
     expect(Math.abs(dots - 150), label).toBeLessThan(0.05);
   }
 });
+
+test('of a PDF of scanned pages another page can be taken, and a further one is added to it', async ({ page }) => {
+  const bench = new Bench(page);
+  await bench.openFile(pdf('scans.pdf', scannedPdf(3)));
+  await bench.press('Take page 2 instead of page 1');
+  await expect(bench.tray.getByRole('button', { name: 'Take page 3 instead of page 2' })).toBeVisible();
+  await bench.press('Lay it at this size');
+  await bench.press('Go on without a check');
+  await bench.press('Add page 3 of this file');
+  await expect(bench.tray.getByRole('button', { name: 'Take page 1 instead of page 3' })).toBeVisible();
+  await bench.press('Lay it at this size');
+  await bench.press('Go on without a check');
+  await expect(bench.tray).toContainText('Click the same spot on both pictures');
+  await bench.press('Go on without this further picture');
+  await expect(bench.tray.getByRole('button', { name: 'Add page 3 of this file' })).toBeVisible();
+});

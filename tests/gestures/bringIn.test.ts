@@ -52,6 +52,21 @@ describe('drawing an outline with the pen', () => {
     }
   });
 
+  it('goes on after an outline was closed with Enter: its points can be dragged, and undo takes that back', () => {
+    const driver = drawing();
+    for (const corner of [spot(0, 0), spot(0, 300), spot(200, 300)]) driver.tap(corner, { alt: true });
+    driver.key('Enter');
+    const drawn = driver.bringIn.getState().draft!.path!;
+    driver.drag(spot(200, 300), spot(260, 340), { alt: true });
+    driver.drag(spot(260, 340), spot(280, 360), { alt: true });
+    const moved = driver.bringIn.getState().draft!.path!;
+    expect(moved.some(({ start }) => Math.hypot(start.x - 1280, start.y - 360) < 1e-6)).toBe(true);
+    expect(driver.bringIn.actions.takeBackPoint()).toBe(true);
+    expect(driver.bringIn.actions.takeBackPoint()).toBe(true);
+    expect(driver.bringIn.getState().draft!.path).toEqual(drawn);
+    expect(driver.bringIn.actions.takeBackPoint()).toBe(false);
+  });
+
   it('Backspace takes back one point, Escape drops the whole drawing, neither touches the document', () => {
     const driver = drawing();
     const before = driver.store.getState().garment;

@@ -185,5 +185,28 @@ describe('what is drawn over the pieces', () => {
     expect(drawing.glyphs).toHaveLength(2);
     expect(drawing.labels.map((label) => label.text)).toEqual(['Centre front', 'Hem']);
     expect(drawing.labels[0]!.at).toEqual({ x: 0, y: 50 });
+    expect(drawing.shapes.filter(({ ink }) => ink === 'warn')).toEqual([]);
+  });
+
+  it('stretches of an outline that the picture leaves in doubt are shown under its line', () => {
+    const path = [
+      { kind: 'line', start: { x: 0, y: 0 }, end: { x: 0, y: 100 } },
+      { kind: 'line', start: { x: 0, y: 100 }, end: { x: 80, y: 100 } },
+      { kind: 'line', start: { x: 80, y: 100 }, end: { x: 0, y: 0 } },
+    ] as const;
+    const { shapes } = draftDrawing({
+      source: 'a.jpg',
+      name: 'A',
+      shapes: [],
+      outline: 's',
+      path,
+      corners: [],
+      scale: { kind: 'certain', sentence: '' },
+      doubtful: [[path[1]]],
+    });
+    const broad = shapes.findIndex((shape) => shape.kind === 'stroke' && shape.ink === 'warn');
+    const line = shapes.findIndex((shape) => shape.kind === 'stroke' && shape.ink === 'ink');
+    expect(shapes[broad]).toMatchObject({ paths: [[path[1]]] });
+    expect(broad).toBeLessThan(line);
   });
 });

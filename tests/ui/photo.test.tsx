@@ -244,7 +244,7 @@ describe('which way a sheet lies', () => {
     expect(partNow(pictureOf(bench)).beside).toMatchObject({ width: 297, height: 210 });
     lie(200, 300);
     expect(partNow(pictureOf(bench)).beside).toMatchObject({ width: 210, height: 297 });
-    await bench.user.click(screen.getByRole('button', { name: 'It lies the other way' }));
+    await bench.user.click(screen.getByRole('button', { name: 'Swap the two lengths' }));
     expect(partNow(pictureOf(bench)).beside).toMatchObject({ width: 297, height: 210 });
     // Another place and back: the tray is drawn anew.
     act(() => bench.bringIn.actions.changePicture((picture) => ({ ...picture, stage: 'outline' })));

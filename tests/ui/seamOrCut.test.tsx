@@ -45,6 +45,8 @@ describe('stitching line or cut line', () => {
     expect([stitching().checked, cut().checked]).toEqual([false, false]);
     await bench.user.click(make());
     expect(screen.getByRole('alert').textContent).toContain('Say first whether this outline is the stitching line');
+    // Beside the question, not below the edges where it would have to be looked for.
+    expect(screen.getByRole('alert').compareDocumentPosition(stitching())).toBe(Node.DOCUMENT_POSITION_FOLLOWING);
     expect(bench.store.getState().garment?.blocks).toEqual([]);
   });
 

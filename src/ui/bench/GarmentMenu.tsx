@@ -1,5 +1,6 @@
 import { type FormEvent, useState } from 'react';
 import { writeProject } from '../../exchange/project/projectFile';
+import { mayPutAway } from '../bringin/mayPutAway';
 import { Complaint } from '../controls/Complaint';
 import { DownSign } from '../controls/icons';
 import { Menu } from '../controls/Menu';
@@ -7,7 +8,7 @@ import { Sheet } from '../controls/Sheet';
 import { SheetFoot } from '../controls/SheetFoot';
 import { useDesk } from '../deskContext';
 import { downloadText, fileName } from '../download';
-import { useActions, useApp, useCommands } from '../storeContext';
+import { useActions, useApp, useBringInStore, useCommands } from '../storeContext';
 
 const savedWords = {
   saved: 'kept on this device',
@@ -20,9 +21,15 @@ export function GarmentMenu() {
   const garment = useApp((state) => state.garment);
   const saved = useApp((state) => state.saved);
   const { closeGarment } = useActions();
+  const bringIn = useBringInStore();
   const desk = useDesk();
   const [renaming, setRenaming] = useState(false);
   if (garment === null) return null;
+  const leave = async () => {
+    if (!(await mayPutAway(bringIn, 'Leave this garment'))) return;
+    bringIn.actions.clearAway();
+    closeGarment();
+  };
   return (
     <>
       <Menu
@@ -37,7 +44,7 @@ export function GarmentMenu() {
           ...(saved === 'failed' && desk !== null
             ? [{ label: 'Keep it in this tab', onPick: () => void desk.autosave.takeOver() }]
             : []),
-          { label: 'Open another garment', onPick: closeGarment, parted: true },
+          { label: 'Open another garment', onPick: () => void leave(), parted: true },
         ]}
       >
         <span>

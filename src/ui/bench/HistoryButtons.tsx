@@ -1,11 +1,14 @@
 import { RedoSign, UndoSign } from '../controls/icons';
 import { useActions, useApp } from '../storeContext';
+import { useTakeBack } from '../useTakeBack';
 
 export function HistoryButtons() {
   const last = useApp((state) => state.past.at(-1)?.label);
   const next = useApp((state) => state.future[0]?.label);
   const { undo, redo } = useActions();
-  const undoName = last === undefined ? 'Undo' : `Undo: ${last}`;
+  const { what, takeBack } = useTakeBack();
+  const undone = what ?? last;
+  const undoName = undone === undefined ? 'Undo' : `Undo: ${undone}`;
   const redoName = next === undefined ? 'Redo' : `Redo: ${next}`;
   return (
     <div className="history">
@@ -14,8 +17,10 @@ export function HistoryButtons() {
         className="icon-button"
         aria-label={undoName}
         title={undoName}
-        disabled={last === undefined}
-        onClick={undo}
+        disabled={undone === undefined}
+        onClick={() => {
+          if (!takeBack()) undo();
+        }}
       >
         <UndoSign />
       </button>

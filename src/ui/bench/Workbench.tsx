@@ -1,6 +1,7 @@
 import { lazy, Suspense, useEffect, useState } from 'react';
 import { formatLength } from '../../units/length';
 import { useFileDoor } from '../bringin/fileDoor';
+import { PutAwayAsked } from '../bringin/PutAwayAsked';
 import { useDroppedFile } from '../bringin/useDroppedFile';
 import { Working } from '../bringin/Working';
 import { HingeMark } from '../controls/icons';
@@ -9,9 +10,10 @@ import { CurrentPlace } from '../places/CurrentPlace';
 import { usePrintDesk } from '../print/printDesk';
 import { Rack } from '../rack/Rack';
 import { Slip } from '../slip/Slip';
-import { useApp, useBringInStore, useShown } from '../storeContext';
+import { useApp, useShown } from '../storeContext';
 import { TableCanvas } from '../table/TableCanvas';
 import { useShortcuts } from '../useShortcuts';
+import { useTakeBack } from '../useTakeBack';
 import { GarmentMenu } from './GarmentMenu';
 import { HistoryButtons } from './HistoryButtons';
 import { LightSwitch } from './LightSwitch';
@@ -30,7 +32,7 @@ export function Workbench() {
   const [slipOpen, setSlipOpen] = useSlipFold();
   const desk = usePrintDesk();
   const openFile = useFileDoor();
-  useShortcuts(useBringInStore().actions.takeBackPoint);
+  useShortcuts(useTakeBack().takeBack);
 
   const over = useDroppedFile((file) => void openFile(file));
 
@@ -60,6 +62,7 @@ export function Workbench() {
         )}
         <NoticeLine />
         <Working />
+        <PutAwayAsked />
       </main>
       <aside className="bench-slip" aria-label="The slip: what this change does">
         <button type="button" className="slip-fold" aria-expanded={slipOpen} onClick={() => setSlipOpen(!slipOpen)}>

@@ -6,6 +6,7 @@ import type { BringInDraft } from '../../store/bringIn';
 import { newId } from '../../store/newId';
 import { Complaint } from '../controls/Complaint';
 import { CountStepper } from '../controls/CountStepper';
+import { Caution } from '../places/Caution';
 import { Tray } from '../places/Tray';
 import { useActions, useApp, useBringInStore, useCommands } from '../storeContext';
 import { stitchingLine } from './allowances';
@@ -35,6 +36,7 @@ export function EdgeWalk({ draft, path }: { readonly draft: BringInDraft; readon
   const [fold, setFold] = useState('');
   const [cutCount, setCutCount] = useState(1);
   const [complaint, setComplaint] = useState<string | null>(null);
+  const complaintLine = useRef<HTMLParagraphElement>(null);
 
   useEffect(() => {
     pickTool('corner');
@@ -63,6 +65,11 @@ export function EdgeWalk({ draft, path }: { readonly draft: BringInDraft; readon
     showInset(inset);
     return () => showInset(null);
   }, [inset, showInset]);
+
+  const unsaid = complaint !== null && outlineIs === null;
+  useEffect(() => {
+    if (complaint !== null) complaintLine.current?.scrollIntoView({ block: 'nearest' });
+  }, [complaint]);
 
   const make = () => {
     if (!sewn.ok) {
@@ -93,7 +100,7 @@ export function EdgeWalk({ draft, path }: { readonly draft: BringInDraft; readon
 
   return (
     <Tray
-      next="Walk round the piece and say what each edge is; click the outline to part it, a corner to take it away."
+      next="Walk round the piece and say what each edge is."
       onward={
         <button type="button" className="button button-main button-wide" onClick={make}>
           Make it a piece
@@ -124,6 +131,7 @@ export function EdgeWalk({ draft, path }: { readonly draft: BringInDraft; readon
           />
         </div>
       </div>
+      {unsaid && <Complaint ref={complaintLine}>{complaint}</Complaint>}
       <SeamOrCut
         draft={draft}
         fold={folded}
@@ -134,6 +142,7 @@ export function EdgeWalk({ draft, path }: { readonly draft: BringInDraft; readon
           actions.layDraft(changed);
         }}
       />
+      {draft.heed !== undefined && draft.heed.length > 0 && <Caution>{draft.heed.join(' ')}</Caution>}
       <div className="edge-walk">
         {draft.corners.map((corner, index) => (
           <EdgeRow
@@ -146,6 +155,9 @@ export function EdgeWalk({ draft, path }: { readonly draft: BringInDraft; readon
             }
           />
         ))}
+        {tool === 'corner' && draft.corners.length >= 2 && (
+          <p className="tray-note">Click the outline to part an edge, a corner to take it away.</p>
+        )}
         {draft.corners.length < 2 && (
           <p className="tray-note">Click the outline where one edge ends and the next begins, at two places or more.</p>
         )}
@@ -164,7 +176,7 @@ export function EdgeWalk({ draft, path }: { readonly draft: BringInDraft; readon
             On the fold
           </label>
           <select id={`${id}-fold`} className="pick" value={fold} onChange={(event) => setFold(event.target.value)}>
-            <option value="">no edge, drawn whole</option>
+            <option value="">no edge</option>
             {draft.corners.map((corner, index) => (
               <option key={`${corner.segment} ${corner.t}`} value={index}>
                 {corner.name}
@@ -174,7 +186,7 @@ export function EdgeWalk({ draft, path }: { readonly draft: BringInDraft; readon
         </div>
         <CountStepper label="Cut how many" value={cutCount} least={1} most={20} onCommit={setCutCount} />
       </div>
-      {complaint !== null && <Complaint>{complaint}</Complaint>}
+      {complaint !== null && !unsaid && <Complaint ref={complaintLine}>{complaint}</Complaint>}
       <DraftNotes draft={draft} />
       {draft.shapes.length > 1 && (
         <button type="button" className="button button-plain" onClick={() => actions.layDraft(unchosen(draft))}>

@@ -4,7 +4,8 @@ import type { AppStore } from '../../store/appCommands';
 import { useAppStore } from '../storeContext';
 import { fileKind, headBytes } from './fileKind';
 import { tooLarge } from './fileLimits';
-import { nameFromFile } from './nameFromFile';
+import { mayPutAway } from './mayPutAway';
+import { nameFromFile, shortName } from './nameFromFile';
 import { preferredUnit } from './preferredUnit';
 import { useWorkshop } from './readerContext';
 import type { Workshop } from './watched';
@@ -30,13 +31,13 @@ export async function openFile(file: File, store: AppStore, workshop: Workshop):
   if (refused !== null) return refused;
   switch (kind) {
     case 'empty':
-      return fail('file-empty', `“${shortName(file)}” is empty. Save it again where it was made, then open it.`);
+      return fail('file-empty', `“${shortName(file.name)}” is empty. Save it again where it was made, then open it.`);
     case 'unknown':
-      return fail('file-unknown', `“${shortName(file)}” is nothing that can be read here. ${canBeOpened}`);
+      return fail('file-unknown', `“${shortName(file.name)}” is nothing that can be read here. ${canBeOpened}`);
     case 'mislabelled':
       return fail(
         'file-mislabelled',
-        `“${shortName(file)}” does not hold what its name says: it is damaged, or another kind of file. Save it again where it was made. ${canBeOpened}`,
+        `“${shortName(file.name)}” does not hold what its name says: it is damaged, or another kind of file. Save it again where it was made. ${canBeOpened}`,
       );
     case 'picture': {
       const { openPicture } = await import('./photo/openPicture');
@@ -47,11 +48,6 @@ export async function openFile(file: File, store: AppStore, workshop: Workshop):
     default:
       return openDrawing(kind, file, store, workshop);
   }
-}
-
-/** A name short enough for a sentence. */
-function shortName({ name }: File): string {
-  return name.length <= 48 ? name : `${name.slice(0, 30)}…${name.slice(-16)}`;
 }
 
 async function openGarment(file: File, store: AppStore, { bringIn }: Workshop): Promise<Outcome<null>> {
@@ -108,11 +104,12 @@ function clearTable({ bringIn }: Pick<Workshop, 'bringIn'>): void {
   if (bringIn.getState().picture !== null) bringIn.actions.layPicture(null);
 }
 
-/** The same door from inside a garment: a refusal becomes the notice. */
+/** The same door from inside a garment: unfinished work is asked about first, and a refusal becomes the notice. */
 export function useFileDoor(): (file: File) => Promise<void> {
   const store = useAppStore();
   const workshop = useWorkshop();
   return async (file) => {
+    if (!(await mayPutAway(workshop.bringIn, 'Open the other file'))) return;
     const opened = await openFile(file, store, workshop);
     if (opened.ok) return;
     store.actions.notify({ tone: opened.code === 'cancelled' ? 'done' : 'refused', sentence: opened.sentence });

@@ -6,3 +6,8 @@ export function nameFromFile(fileName: string): string {
     .trim();
   return words === '' ? 'New piece' : words.charAt(0).toUpperCase() + words.slice(1);
 }
+
+/** A file's name short enough for a sentence. */
+export function shortName(fileName: string): string {
+  return fileName.length <= 48 ? fileName : `${fileName.slice(0, 30)}…${fileName.slice(-16)}`;
+}

@@ -1,12 +1,15 @@
 import { useId } from 'react';
+import { straightForFold } from '../../exchange/edgeNaming';
+import { pathLength } from '../../geometry/path';
 import type { BlockPiece } from '../../pattern/garment';
+import type { Piece } from '../../pattern/piece';
 import { useCommands } from '../storeContext';
 
-/** Which straight edge lies on the fold of the fabric. */
+/** Which edge lies on the fold of the fabric. One that is straight but for the hand that traced it is drawn straight. */
 export function FoldChoice({ block }: { readonly block: BlockPiece }) {
   const id = useId();
   const { changeBlock } = useCommands();
-  const straight = block.edges.filter((edge) => edge.path.length === 1 && edge.path[0]?.kind === 'line');
+  const straight = block.edges.filter(({ path }) => straightForFold(path) !== null);
   return (
     <div className="field">
       <label className="field-label" htmlFor={id}>
@@ -18,7 +21,7 @@ export function FoldChoice({ block }: { readonly block: BlockPiece }) {
         value={block.fold ?? ''}
         onChange={(event) => {
           const fold = event.target.value === '' ? null : event.target.value;
-          changeBlock('Mark the fold', block.id, (piece) => ({ ...piece, fold }));
+          changeBlock('Mark the fold', block.id, (piece) => layOnFold(piece, fold));
         }}
       >
         <option value="">no edge</option>
@@ -30,4 +33,21 @@ export function FoldChoice({ block }: { readonly block: BlockPiece }) {
       </select>
     </div>
   );
+}
+
+function layOnFold<P extends Piece>(piece: P, fold: string | null): P {
+  const edge = piece.edges.find(({ id }) => id === fold);
+  const path = edge === undefined ? null : straightForFold(edge.path);
+  const straight = edge?.path.length === 1 && edge.path[0]?.kind === 'line';
+  if (path === null || straight) return { ...piece, fold };
+  const length = pathLength(path);
+  return {
+    ...piece,
+    fold,
+    edges: piece.edges.map((other) => (other.id === fold ? { ...other, path } : other)),
+    // The straight way is a hair shorter.
+    notches: piece.notches.map((notch) =>
+      notch.edge === fold ? { ...notch, distance: Math.min(notch.distance, length) } : notch,
+    ),
+  };
 }

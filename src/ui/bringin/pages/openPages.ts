@@ -5,6 +5,7 @@ import { type PagesDraft, pagesFrame } from '../../../store/pagesDraft';
 import type { Laid } from '../laid';
 import { type Workshop, watched } from '../watched';
 import { draftFromPages } from './draftFromPages';
+import { pagePicture } from './pagePicture';
 
 /**
  * Reads a PDF in the background. A single page is laid down at once, several are first laid together by the maker, and
@@ -38,20 +39,16 @@ function leftOutAtFirst(pages: readonly PdfPage[]): readonly number[] {
   return pages.filter(({ rasterOnly, shapes }) => rasterOnly || shapes.length === 0).map(({ number }) => number);
 }
 
-/** Dots to the inch for a page put together from several pictures; enough to see a pencil line. */
-const scanDensity = 300;
-
 async function scanOf(pages: readonly PdfPage[], file: File, workshop: Workshop): Promise<Outcome<Laid>> {
   const [first] = pages;
   const bytes = await file.arrayBuffer().catch(() => null);
   if (first === undefined || bytes === null) {
     return fail('file-unreadable', 'This file could not be read. Try it once more.');
   }
-  const ask = { task: 'raster', bytes: new Uint8Array(bytes), page: first.number, dpi: scanDensity } as const;
-  const picture = await watched(ask, workshop);
-  if (!picture.ok) return picture;
-  const name = file.name.replace(/(\.pdf)?$/i, '.png');
-  const scan = { ...picture.value, file: new File([picture.value.file], name, { type: 'image/png' }) };
-  const others = `The pages of this PDF are pictures. Page ${first.number} of ${pages.length} lies here; save the others as pictures to join them to it.`;
-  return succeed({ scan, warnings: pages.length > 1 ? [others] : [] });
+  const scan = await pagePicture(new Uint8Array(bytes), file.name, first.number, workshop);
+  if (!scan.ok) return scan;
+  if (pages.length === 1) return succeed({ scan: scan.value, warnings: [] });
+  const book = { id: newId(), source: file.name, pages: pages.map(({ number }) => number), file };
+  const others = `The ${pages.length} pages of this PDF are pictures. The first lies here; the others can be added to it one by one.`;
+  return succeed({ scan: { ...scan.value, book }, warnings: [others] });
 }

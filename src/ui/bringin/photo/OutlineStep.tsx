@@ -1,12 +1,14 @@
 import { useCallback, useEffect, useRef, useState } from 'react';
 import type { Point } from '../../../geometry/point';
 import { turnAbout } from '../../../geometry/rigidMove';
-import { type PictureDraft, saidOf } from '../../../store/pictureDraft';
+import { type PictureDraft, pagesWaiting, saidOf } from '../../../store/pictureDraft';
 import type { OutlineKind } from '../../../workers/photoMessages';
 import { ChoiceGroup } from '../../controls/ChoiceGroup';
 import { Complaint } from '../../controls/Complaint';
 import { Tray } from '../../places/Tray';
 import { useActions, useBringInStore } from '../../storeContext';
+import { useWorkshop } from '../readerContext';
+import { layPage } from './nextPage';
 import { addPicture } from './openPicture';
 import { PutPictureAway } from './PutPictureAway';
 import { useDarkroom } from './photoContext';
@@ -23,6 +25,7 @@ export function OutlineStep({ picture }: { readonly picture: PictureDraft }) {
   const { pickTool } = useActions();
   const { actions } = useBringInStore();
   const darkroom = useDarkroom();
+  const workshop = useWorkshop();
   const [kind, setKind] = useState<OutlineKind>('edge-of-paper');
   const [complaint, setComplaint] = useState<string | null>(null);
   const picker = useRef<HTMLInputElement>(null);
@@ -62,6 +65,12 @@ export function OutlineStep({ picture }: { readonly picture: PictureDraft }) {
     actions.changePicture(() => turned.value);
   };
 
+  const [nextPage] = pagesWaiting(picture);
+  const addPage = async (page: number) => {
+    const laid = await layPage(picture, page, 'further', darkroom, workshop);
+    if (!laid.ok) setComplaint(laid.sentence);
+  };
+
   const { inside } = picture;
   useEffect(() => {
     if (inside === null || inside === asked.current) return;
@@ -81,7 +90,12 @@ export function OutlineStep({ picture }: { readonly picture: PictureDraft }) {
           setComplaint(null);
         }}
       />
-      {complaint !== null && <Complaint>{complaint}</Complaint>}
+      {complaint !== null && (
+        <>
+          <Complaint>{complaint}</Complaint>
+          <p className="tray-note">Or trace it by hand: the pen keeps to the lines it sees.</p>
+        </>
+      )}
       <div className="stack">
         <button type="button" className="button button-main button-wide" onClick={() => void propose(null, kind)}>
           Look for the piece
@@ -92,6 +106,11 @@ export function OutlineStep({ picture }: { readonly picture: PictureDraft }) {
         <button type="button" className="button button-wide" onClick={() => void turnQuarter()}>
           Turn the picture a quarter
         </button>
+        {nextPage !== undefined && (
+          <button type="button" className="button button-wide" onClick={() => void addPage(nextPage)}>
+            Add page {nextPage} of this file
+          </button>
+        )}
         <button type="button" className="button button-wide" onClick={() => picker.current?.click()}>
           Add another picture of this piece
         </button>

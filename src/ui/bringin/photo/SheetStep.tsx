@@ -1,12 +1,14 @@
 import { useEffect, useState } from 'react';
 import { stayPut } from '../../../geometry/rigidMove';
-import { type PictureDraft, type PicturePart, partNow, withPart } from '../../../store/pictureDraft';
+import { type PictureDraft, type PicturePart, pagesWaiting, partNow, withPart } from '../../../store/pictureDraft';
 import { ChoiceGroup } from '../../controls/ChoiceGroup';
 import { Complaint } from '../../controls/Complaint';
 import { Tray } from '../../places/Tray';
 import { useActions, useApp, useBringInStore } from '../../storeContext';
+import { useWorkshop } from '../readerContext';
 import { askPhotos, fileOf, layFlat } from './askPhotos';
 import { type BesideKind, lyingAsSeen, referenceOf, sheetSizes, withBeside } from './beside';
+import { layPage } from './nextPage';
 import { PutPictureAway } from './PutPictureAway';
 import { useDarkroom } from './photoContext';
 import { ScanFields } from './ScanFields';
@@ -27,6 +29,7 @@ export function SheetStep({ picture }: { readonly picture: PictureDraft }) {
   const { pickTool } = useActions();
   const { actions } = useBringInStore();
   const darkroom = useDarkroom();
+  const workshop = useWorkshop();
   const [complaint, setComplaint] = useState<string | null>(null);
   /** Whether the maker has said which way the sheet lies. */
   const [turned, setTurned] = useState(() => lyingAsSeen(part) !== part);
@@ -72,6 +75,12 @@ export function SheetStep({ picture }: { readonly picture: PictureDraft }) {
       tape: null,
       chosen: null,
     }));
+  };
+
+  const [otherPage] = part.page === undefined ? [] : pagesWaiting(picture);
+  const takePage = async (page: number) => {
+    const laid = await layPage(picture, page, 'instead', darkroom, workshop);
+    if (!laid.ok) setComplaint(laid.sentence);
   };
 
   const { beside, sheets } = part;
@@ -127,6 +136,11 @@ export function SheetStep({ picture }: { readonly picture: PictureDraft }) {
           keys, one dot at a time; with Shift ten. Zoom in to be sure.
         </p>
       )}
+      {otherPage !== undefined && (
+        <button type="button" className="button" onClick={() => void takePage(otherPage)}>
+          Take page {otherPage} instead of page {part.page}
+        </button>
+      )}
       <PutPictureAway picture={picture} />
     </Tray>
   );
@@ -143,7 +157,7 @@ function nextFor({ beside, corners, sheets }: PicturePart): string {
     default:
       return sheets.length > 0
         ? 'See that the four corners sit on the sheet, then straighten.'
-        : 'Drag the four corners onto those of the sheet, then straighten.';
+        : 'No sheet was found. Drag the four corners onto it, or say what else gives the size.';
   }
 }
 

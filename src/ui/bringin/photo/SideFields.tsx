@@ -31,7 +31,7 @@ export function SideFields({ beside, unit, known, onChange }: SideFieldsProps) {
           className="button"
           onClick={() => onChange({ ...beside, width: beside.height, height: beside.width })}
         >
-          It lies the other way
+          Swap the two lengths
         </button>
       </div>
     );

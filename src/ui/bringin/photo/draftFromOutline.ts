@@ -29,13 +29,25 @@ export function draftFromOutline(
       of === 'drawn-line'
         ? 'The outline follows the middle of the drawn line.'
         : 'The outline follows the edge of the paper.',
-      ...found.notes,
       ...expected(outlineError(picture, found.path)),
     ],
+    ...doubts(found),
     outlineNote: drawn.sentence,
     outlineIs: null,
     takenFrom: flat.id,
   });
+}
+
+const shownBroad =
+  'What is in doubt is shown broad on the table. Zoom in there, and move the points of the outline if need be.';
+
+/** What the maker should look at before this becomes a piece, and where. */
+function doubts({ path, doubtful, notes }: ProposedOutline['found']): Pick<BringInDraft, 'heed' | 'doubtful'> {
+  if (doubtful.length === 0) return { heed: notes };
+  // A run that passes the end goes on from the start.
+  const stretch = ({ from, to }: { readonly from: number; readonly to: number }) =>
+    from <= to ? path.slice(from, to + 1) : [...path.slice(from), ...path.slice(0, to + 1)];
+  return { heed: [...notes, shownBroad], doubtful: doubtful.map(stretch) };
 }
 
 /** mm. From here on an error on the piece is worth checking against the paper. */

@@ -1,0 +1,43 @@
+import { describe, expect, test } from 'vitest';
+import { createBringInStore } from '../../src/store/bringIn';
+import { sayWhatIsGone } from '../../src/store/sayWhatIsGone';
+import { createAppStore } from '../../src/store/store';
+
+/** A tab's memory as browsers have it. */
+function memory(): Storage {
+  const kept = new Map<string, string>();
+  return {
+    getItem: (key) => kept.get(key) ?? null,
+    setItem: (key, value) => void kept.set(key, value),
+    removeItem: (key) => void kept.delete(key),
+    clear: () => kept.clear(),
+    key: () => null,
+    length: 0,
+  };
+}
+
+function start(tab: Storage | null) {
+  const store = createAppStore();
+  const bringIn = createBringInStore();
+  sayWhatIsGone(store, bringIn, tab);
+  return { store, bringIn, pages: (source: string) => bringIn.actions.layPages({ source } as never) };
+}
+
+describe('what is not a piece yet when the page is loaded anew', () => {
+  test('is named by the next start, once, and only until something new lies there', () => {
+    const tab = memory();
+    start(tab).pages('skirt.pdf');
+    const next = start(tab);
+    expect(next.store.getState().notice?.sentence).toContain('“skirt.pdf” was not a piece yet');
+    next.pages('top.pdf');
+    expect(next.store.getState().notice).toBeNull();
+    next.bringIn.actions.clearAway();
+    expect(start(tab).store.getState().notice).toBeNull();
+  });
+
+  test('a browser that keeps nothing says nothing', () => {
+    const { store, pages } = start(null);
+    pages('skirt.pdf');
+    expect(store.getState().notice).toBeNull();
+  });
+});
