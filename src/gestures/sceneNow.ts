@@ -26,9 +26,9 @@ export function createSceneReader(
   const pieces = new Map<string, ScenePiece>();
   let laid: { readonly key: readonly unknown[]; readonly layout: TableLayout } | null = null;
 
-  function layoutOf(key: readonly unknown[], items: () => readonly Placed[]): TableLayout {
+  function layoutOf(key: readonly unknown[], lay: () => TableLayout): TableLayout {
     if (laid === null || laid.key.length !== key.length || laid.key.some((part, index) => part !== key[index])) {
-      laid = { key, layout: layOut(items()) };
+      laid = { key, layout: lay() };
     }
     return laid.layout;
   }
@@ -68,10 +68,15 @@ export function createSceneReader(
       picture !== null ||
       (bringIn.draft !== null && (app.place === 'bring-in' || app.place === 'mark'));
     if (shown === null || app.garment === null || hidden) {
-      const laid = unionOf(draftBounds(bringIn), pages?.frame ?? null);
+      const drafted = draftBounds(bringIn);
+      const laid = unionOf(drafted, pages?.frame ?? null);
       const bounds = unionOf(laid, picture === null ? null : pictureBounds(picture));
-      const key = bounds === null ? [null] : [bounds.minX, bounds.minY, bounds.maxX, bounds.maxY];
-      const layout = layoutOf(key, () => (bounds === null ? [] : [{ id: '', bounds, top: 0, left: 0 }]));
+      const key = [drafted, bounds].flatMap((one) => (one === null ? [null] : Object.values(one)));
+      const layout = layoutOf(key, () => {
+        const whole = layOut(bounds === null ? [] : [{ id: '', bounds, top: 0, left: 0 }]);
+        // An outline found in a picture is looked at, not the whole picture round it.
+        return drafted === null ? whole : { ...whole, pieces: drafted };
+      });
       return { ...base, pieces: [], layout, activeVersion: null };
     }
 
@@ -79,7 +84,7 @@ export function createSceneReader(
     const committed = workedPieces(app.garment, app.activeVersion);
     const ghosts = ghostPieces(garment, app.ghost);
     const layout = layoutOf([...committed, ...ghosts, ...app.garment.blocks], () =>
-      app.garment!.blocks.map((block) => placedPiece(block, committed, ghosts)),
+      layOut(app.garment!.blocks.map((block) => placedPiece(block, committed, ghosts))),
     );
     return {
       ...base,

@@ -176,3 +176,20 @@ describe('correcting a proposed outline by dragging', () => {
     expect(now(driver).path).toEqual(path);
   });
 });
+
+describe('what is shown whole', () => {
+  it('is the picture until an outline is found in it, and then the outline', () => {
+    const driver = new TableDriver({});
+    driver.store.actions.goTo('bring-in');
+    driver.bringIn.actions.layPicture(onPicture);
+    // 1,000 by 1,200 dots at two a mm, from (-100, -100).
+    expect(driver.scene.layout.pieces).toEqual({ minX: -100, minY: -100, maxX: 400, maxY: 500 });
+    driver.bringIn.actions.layDraft(draft);
+    const { pieces, sheet } = driver.scene.layout;
+    expect([pieces.minX, pieces.minY, pieces.maxY]).toEqual([0, 0, 300]);
+    expect(pieces.maxX).toBeGreaterThan(220);
+    expect(pieces.maxX).toBeLessThan(240);
+    expect(sheet.minX).toBeLessThanOrEqual(-100);
+    expect(sheet.maxY).toBeGreaterThanOrEqual(500);
+  });
+});
