@@ -21,6 +21,11 @@ function shape(length: number, look: Partial<DrawnShape> = {}): DrawnShape {
 }
 
 describe('lines by how they look', () => {
+  it('widths that differ by rounding only are one pen', () => {
+    const lines = [shape(10, { lineWidth: 0.3528 }), shape(10, { lineWidth: 0.353 }), shape(10, { lineWidth: 0.37 })];
+    expect(lineGroups(lines).map((g) => g.count)).toEqual([2, 1]);
+  });
+
   const shapes = [
     shape(10),
     shape(100, { strokeDash: '8 3', colour: '#ff0000' }),

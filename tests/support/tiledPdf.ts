@@ -85,7 +85,7 @@ function drawSkirt(doc: jsPDF, at: { readonly x: number; readonly y: number }, m
 }
 
 /** A page that is a picture: a dark piece of 120 by 160 mm on white, scanned at 150 dots to the inch over a whole A4 page. */
-export function scannedPdf(): Uint8Array {
+export function scannedPdf(pages = 1): Uint8Array {
   const width = 1240;
   const height = 1754;
   const dotsPerMm = width / page.width;
@@ -97,6 +97,9 @@ export function scannedPdf(): Uint8Array {
   }
   const doc = new jsPDF({ unit: 'mm', format: 'a4' });
   const scan = encode({ data, width, height }, 85).data;
-  doc.addImage(new Uint8Array(scan), 'JPEG', 0, 0, page.width, page.height);
+  for (let i = 0; i < pages; i++) {
+    if (i > 0) doc.addPage('a4');
+    doc.addImage(new Uint8Array(scan), 'JPEG', 0, 0, page.width, page.height);
+  }
   return new Uint8Array(doc.output('arraybuffer'));
 }

@@ -83,13 +83,20 @@ export function median(values: ArrayLike<number>): number {
   return quantile(values, 0.5);
 }
 
+/** The middle value of the first `count`; of two, the upper. Zero of none. Their order is lost. */
+export function medianInPlace(values: Float64Array, count: number): number {
+  return count === 0 ? 0 : ranked(values, count, count >> 1);
+}
+
 /** The value below which a share of them lies, a little loosely. Zero of none. */
 export function quantile(values: ArrayLike<number>, share: number): number {
   const count = values.length;
   if (count === 0) return 0;
-  const v = Float64Array.from(values);
-  const rank = Math.min(count - 1, Math.floor(share * count));
-  // Hoare's selection: only the part that holds the rank is divided further.
+  return ranked(new Float64Array(values), count, Math.min(count - 1, Math.floor(share * count)));
+}
+
+/** The value of this rank among the first `count` (Hoare's selection: only the part that holds the rank is divided further). */
+function ranked(v: Float64Array, count: number, rank: number): number {
   let low = 0;
   let high = count - 1;
   while (low < high) {

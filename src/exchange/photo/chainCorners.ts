@@ -1,6 +1,7 @@
 import { angleBetween, distance, type Point, scale } from '../../geometry/point';
-import { beginningOf, crossing, pointOn } from '../oneSided';
+import { crossing, pointOn } from '../oneSided';
 import type { Chain } from './chain';
+import { cornerSide } from './cornerSide';
 import { placeAmong } from './localFit';
 
 /** radians. Sharper turns are corners and are not averaged across: 15 degrees, below the 20 at which corners are offered. */
@@ -8,6 +9,9 @@ const cornerTurn = Math.PI / 12;
 
 /** radians. From this turn on it is plain along the edge where two sides meet: 40 degrees. */
 const plainTurn = (2 * Math.PI) / 9;
+
+/** mm. A blunt corner whose place is known no better than this (one standard deviation) is none. */
+const knownAtAll = 1;
 
 /** Indices of places where the directions of both sides, fitted beyond `gap` places, differ by a corner's turn; the sharpest of each `side`. */
 export function cornersOf(chain: Chain, trust: Float64Array, gap: number, side: number, spacing: number): number[] {
@@ -66,19 +70,41 @@ function slopeWeights(side: number): Float64Array {
   );
 }
 
+/** What the errors of the places beside a corner are like. */
+export interface SideErrors {
+  /** 0 leaves a place out, 1 takes it in full. */
+  readonly trust: Float64Array;
+  /** Neighbours in a row that share their error: they saw the same dots. */
+  readonly shared: number;
+  /** mm. Places are not truer than this. */
+  readonly floor: number;
+}
+
 /** The place where both sides of a corner, carried on from `gap` places away, meet, and how far along them; null where they do not. */
-function tipOf(chain: Chain, corners: readonly number[], c: number, corner: number, gap: number) {
+function tipOf(
+  chain: Chain,
+  corners: readonly number[],
+  c: number,
+  corner: number,
+  gap: number,
+  { trust, shared, floor }: SideErrors,
+) {
   const n = chain.xs.length;
-  const at = (i: number): Point => ({ x: chain.xs[((i % n) + n) % n]!, y: chain.ys[((i % n) + n) % n]! });
+  const index = (i: number) => ((i % n) + n) % n;
+  const at = (i: number): Point => ({ x: chain.xs[index(i)]!, y: chain.ys[index(i)]! });
   const room = (other: number) => {
     const apart = Math.abs(other - corner);
     return corners.length > 1 ? Math.min(apart, n - apart) : n;
   };
   const run = (sign: 1 | -1, other: number) => {
     const points: Point[] = [];
+    const weights: number[] = [];
     const last = Math.min(room(other) - gap, Math.floor(n / 3));
-    for (let k = gap; k <= last && points.length < 200; k++) points.push(at(corner + sign * k));
-    return beginningOf(points);
+    for (let k = gap; k <= last && points.length < 200; k++) {
+      points.push(at(corner + sign * k));
+      weights.push(trust[index(corner + sign * k)]!);
+    }
+    return cornerSide(points, weights, shared, floor);
   };
   const incoming = run(-1, corners[(c + corners.length - 1) % corners.length]!);
   const outgoing = run(1, corners[(c + 1) % corners.length]!);
@@ -86,18 +112,25 @@ function tipOf(chain: Chain, corners: readonly number[], c: number, corner: numb
   if (!incoming || !outgoing || !meeting) return null;
   const tip = pointOn(incoming, meeting.ua);
   const blurred = distance(at(corner + gap), at(corner));
-  return distance(tip, at(corner)) <= 3 * blurred ? { tip, incoming, outgoing, ...meeting } : null;
+  const turn = Math.abs(Math.sin(angleBetween(incoming.slope, outgoing.slope)));
+  const spread = Math.hypot(incoming.spreadAt(meeting.ua), outgoing.spreadAt(meeting.ub)) / Math.max(0.2, turn);
+  // Blur rounds a blunt corner off by little: sides that meet far from it only run beside each other.
+  const farthest = (turn < Math.sin(plainTurn) ? 0.5 : 3) * blurred;
+  return distance(tip, at(corner)) <= farthest ? { tip, incoming, outgoing, spread, ...meeting } : null;
 }
 
-/** Each corner's index moved to the measured place nearest to where its sides meet. */
-export function settledCorners(chain: Chain, corners: readonly number[], gap: number): number[] {
+/**
+ * Each corner's index moved to the measured place nearest to where its sides meet. Blunt corners whose sides do not meet
+ * near them, or who knows where, are slips of the measuring and left out.
+ */
+export function settledCorners(chain: Chain, corners: readonly number[], gap: number, errors: SideErrors): number[] {
   const n = chain.xs.length;
-  return corners.map((corner, c) => {
-    const met = tipOf(chain, corners, c, corner, gap);
-    if (!met) return corner;
+  return corners.flatMap((corner, c) => {
+    const met = tipOf(chain, corners, c, corner, gap, errors);
+    if (!(met && met.spread < knownAtAll)) return isBlunt(chain, corner, gap) ? [] : [corner];
     const { tip, incoming, outgoing } = met;
     // Sides that run nearly on meet anywhere along each other.
-    if (Math.abs(angleBetween(scale(incoming.slope, -1), outgoing.slope)) < plainTurn) return corner;
+    if (Math.abs(angleBetween(scale(incoming.slope, -1), outgoing.slope)) < plainTurn) return [corner];
     let best = corner;
     let nearest = Number.POSITIVE_INFINITY;
     for (let k = -2 * gap; k <= 2 * gap; k++) {
@@ -108,21 +141,39 @@ export function settledCorners(chain: Chain, corners: readonly number[], gap: nu
         best = i;
       }
     }
-    return best;
+    return [best];
   });
+}
+
+/** Whether the ways to and from the places around a corner turn by less than is plain along the edge. */
+function isBlunt({ xs, ys }: Chain, corner: number, gap: number): boolean {
+  const n = xs.length;
+  const at = (k: number) => (((corner + k) % n) + n) % n;
+  const way = (a: number, b: number): Point => ({ x: xs[b]! - xs[a]!, y: ys[b]! - ys[a]! });
+  const before = way(at(-5 * gap), at(-gap));
+  const after = way(at(gap), at(5 * gap));
+  return Math.abs(angleBetween(before, after)) < plainTurn;
 }
 
 /**
  * Puts each corner where both sides, carried on from `gap` places away, meet, and the places between onto the sides. The
- * sides are fitted to the places as measured: their scatter tells whether a side is bent or straight.
+ * sides are fitted to the places as measured: their scatter tells whether a side is bent or straight. With it, how well
+ * each corner's place is known, mm (one standard deviation); infinite where the sides do not meet.
  */
-export function withCorners(chain: Chain, measured: Chain, corners: readonly number[], gap: number): Chain {
+export function withCorners(
+  chain: Chain,
+  measured: Chain,
+  corners: readonly number[],
+  gap: number,
+  errors: SideErrors,
+): { readonly chain: Chain; readonly spreads: readonly number[] } {
   const n = chain.xs.length;
   const xs = Float64Array.from(chain.xs);
   const ys = Float64Array.from(chain.ys);
-  corners.forEach((corner, c) => {
-    const met = tipOf(measured, corners, c, corner, gap);
-    if (!met || met.ua > 0 || met.ub > 0) return;
+  const spreads = corners.map((corner, c) => {
+    const met = tipOf(measured, corners, c, corner, gap, errors);
+    if (!met) return Number.POSITIVE_INFINITY;
+    if (met.ua > 0 || met.ub > 0) return met.spread;
     for (let k = 0; k < gap; k++) {
       const t = 1 - k / gap;
       for (const [sign, side, u] of [
@@ -135,6 +186,7 @@ export function withCorners(chain: Chain, measured: Chain, corners: readonly num
         ys[j] = p.y;
       }
     }
+    return met.spread;
   });
-  return { xs, ys };
+  return { chain: { xs, ys }, spreads };
 }

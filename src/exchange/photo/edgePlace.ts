@@ -3,6 +3,7 @@ import { type Chain, evenly, median, moved, normalsOf, smoothed, smoothedValues 
 import type { Picture } from './picture';
 import { type Profiles, sampleProfiles } from './profiles';
 import { fittedSteps } from './stepFit';
+import { steadyOffsets, stripReach, stripsBeside } from './stripFit';
 
 /** Where an outline lies on the picture, dots, and how plainly it shows there. */
 export interface Placed {
@@ -16,6 +17,9 @@ export interface Placed {
 /** dots. Profiles on which the edge is placed reach this far to each side. */
 const profileReach = 8;
 
+/** Places (dots) to each side that have to agree on a strip beside the edge. */
+const stripAround = 15;
+
 /** Cost, in shares of a usual step, of going a dot in or out from one place of the chain to the next. */
 export const bendCost = 0.15;
 
@@ -25,13 +29,14 @@ const patternCap = 0.45;
 /**
  * The edge between paper and table along a rough chain (dots, inside at the right hand), which may be off by `reach`
  * dots. First the way round that keeps to the steepest steps from the piece's colour to the table's, to whole dots;
- * then, twice, the place of a blurred step (`fittedSteps`).
+ * then, twice, the place of a blurred step (`fittedSteps`); then, where a strip lies beside the edge, its inner side.
  */
 export function placeEdge(picture: Picture, rough: Chain, reach: number): Placed {
   let chain = alongSteepest(picture, rough, reach);
   chain = alongSteepest(picture, evenly(smoothed(chain, 1.5), 1), 3);
   let strength: Float64Array = new Float64Array(chain.xs.length);
   let unlike: Uint8Array = new Uint8Array(chain.xs.length);
+  let blur = 1;
   for (let round = 0; round < 2; round++) {
     chain = evenly(smoothed(chain, 2), 1);
     const normals = normalsOf(chain, 3);
@@ -40,8 +45,33 @@ export function placeEdge(picture: Picture, rough: Chain, reach: number): Placed
     chain = moved(chain, normals, steps.offsets);
     strength = steps.strength;
     unlike = steps.unlike;
+    blur = steps.blur;
+  }
+  if (unlike.includes(1)) {
+    const normals = normalsOf(chain, 3);
+    // A strip that runs off under the edge at a small angle is flagged only where it is wide.
+    const near = withNeighbours(unlike, 3 * stripAround);
+    const strips = stripsBeside(sampleProfiles(picture, chain, normals, stripReach, 0.5), near, blur);
+    chain = moved(chain, normals, steadyOffsets(strips, near, stripAround));
   }
   return { chain, strength, unlike };
+}
+
+/** The flags, set too within `reach` places of one. */
+function withNeighbours(flags: Uint8Array, reach: number): Uint8Array {
+  const n = flags.length;
+  const wide = new Uint8Array(n);
+  let since = reach + 1;
+  for (let k = 0; k < n + reach; k++) {
+    since = flags[k % n] === 1 ? 0 : since + 1;
+    if (since <= reach) wide[k % n] = 1;
+  }
+  since = reach + 1;
+  for (let k = n + reach - 1; k >= 0; k--) {
+    since = flags[k % n] === 1 ? 0 : since + 1;
+    if (since <= reach) wide[k % n] = 1;
+  }
+  return wide;
 }
 
 function alongSteepest(picture: Picture, rough: Chain, reach: number): Chain {

@@ -3,7 +3,7 @@ import { type Barrier, silenceUnseen, steepness, steepnessAway } from './barrier
 import { median, quantile } from './chain';
 import { findSeed } from './findSeed';
 import { floodBelow, floodFromMarkers, inside, outside } from './flood';
-import { borderOf, type Mask, partWith, withoutHoles, withoutThinParts } from './mask';
+import { borderOf, dotsOf, type Mask, partWith, withoutHoles, withoutThinParts } from './mask';
 import { awayFrom, type Box, fitPieceColour } from './pieceColour';
 import { barriersAlong, markSeed, maskOf, type Region } from './region';
 import { extreme } from './slidingExtreme';
@@ -42,21 +42,26 @@ export function edgeRegion(
   const first = firstRegion(half, halvedLabels(labels, small, half), seed === null ? null : halfOf(seed, small, half));
   if (!first.ok) return first;
   const { mask: firstMask, at } = first.value;
-  const { width, height } = small;
-  const box = boxAround(firstMask, width, height);
-  const colour = fitPieceColour(small, firstMask);
-  const away = awayFrom(colour, small, box);
-  const beside = besideMask(firstMask, (i) => away[2 * Math.floor(i / half.width) * width + 2 * (i % half.width)]!);
-  const barrier = steepnessAway({ width, height, data: away }, Math.max(4, capShare * beside), lineReach);
-  silenceUnseen(barrier, small.seen, 4);
-  const flooded = Uint8Array.from(labels);
-  closeOutside(flooded, width, height, box);
-  const start = seed ?? 2 * Math.floor(at / half.width) * width + 2 * (at % half.width);
+  const box = boxAround(firstMask, small.width, small.height);
+  const inBox = (i: number) => {
+    const x = 2 * (i % half.width) - box.left;
+    const y = 2 * Math.floor(i / half.width) - box.top;
+    return y * (box.right - box.left) + x;
+  };
+  const away = awayFrom(fitPieceColour(small, firstMask), small, box);
+  const beside = besideMask(firstMask, (i) => away.data[inBox(i)] ?? Number.POSITIVE_INFINITY);
+  const barrier = steepnessAway(away, Math.max(4, capShare * beside), lineReach);
+  silenceUnseen(barrier, cutOut(small.seen, small.width, box), 4);
+  const { width, height } = barrier;
+  const flooded = cutOut(labels, small.width, box);
+  closeBorder(flooded, width, height);
+  const start =
+    seed === null ? inBox(at) : (Math.floor(seed / small.width) - box.top) * width + (seed % small.width) - box.left;
   markSeed(flooded, width, start, 3);
   floodFromMarkers(barrier, flooded);
   const mask = withoutHoles(partWith(withoutThinParts(maskOf(flooded, width, height), 2), start));
-  if (dotsOf(mask) < smallestShare * width * height) return tooSmall;
-  return succeed({ mask, notes: [] });
+  if (dotsOf(mask) < smallestShare * small.width * small.height) return tooSmall;
+  return succeed({ mask: putBack(mask, box, small.width, small.height), notes: [] });
 }
 
 function firstRegion(half: SmallPicture, labels: Uint8Array, seed: number | null): Outcome<{ mask: Mask; at: number }> {
@@ -79,10 +84,6 @@ function firstRegion(half: SmallPicture, labels: Uint8Array, seed: number | null
   const usual = quantile(barriersAlong(barrier, borderOf(mask), 2), 0.75);
   if (runsOut(half, barrier, labels, at, usual / 4)) return cutOff;
   return succeed({ mask, at });
-}
-
-function dotsOf(mask: Mask): number {
-  return mask.data.reduce((sum, d) => sum + d, 0);
 }
 
 function halfOf(at: number, small: SmallPicture, half: SmallPicture): number {
@@ -109,15 +110,15 @@ function boxAround(mask: Mask, width: number, height: number): Box {
   let right = 0;
   let top = mask.height;
   let bottom = 0;
-  mask.data.forEach((d, i) => {
-    if (d === 0) return;
-    const x = i % mask.width;
-    const y = Math.floor(i / mask.width);
-    left = Math.min(left, x);
-    right = Math.max(right, x);
-    top = Math.min(top, y);
-    bottom = Math.max(bottom, y);
-  });
+  for (let y = 0, i = 0; y < mask.height; y++) {
+    for (let x = 0; x < mask.width; x++, i++) {
+      if (mask.data[i] === 0) continue;
+      if (x < left) left = x;
+      if (x > right) right = x;
+      if (y < top) top = y;
+      if (y > bottom) bottom = y;
+    }
+  }
   const spareX = Math.ceil((right - left) / 10) + 10;
   const spareY = Math.ceil((bottom - top) / 10) + 10;
   return {
@@ -131,7 +132,7 @@ function boxAround(mask: Mask, width: number, height: number): Box {
 /** The middle value beside a mask, within 6 dots of it. */
 function besideMask(mask: Mask, valueAt: (i: number) => number): number {
   const { width, height } = mask;
-  const wider = extreme({ width, height, data: Float32Array.from(mask.data) }, 6, 1);
+  const wider = extreme({ width, height, data: new Float32Array(mask.data) }, 6, 1);
   const values: number[] = [];
   wider.data.forEach((d, i) => {
     if (d === 1 && mask.data[i] === 0) values.push(valueAt(i));
@@ -139,15 +140,28 @@ function besideMask(mask: Mask, valueAt: (i: number) => number): number {
   return median(values);
 }
 
-/** Everything on and beyond the border of the box is outside. */
-function closeOutside(labels: Uint8Array, width: number, height: number, box: Box): void {
+/** The part of a plane (rows `across` long) in the box. */
+function cutOut(data: Uint8Array, across: number, { left, top, right, bottom }: Box): Uint8Array {
+  const width = right - left;
+  const out = new Uint8Array(width * (bottom - top));
+  for (let y = top; y < bottom; y++) out.set(data.subarray(y * across + left, y * across + right), (y - top) * width);
+  return out;
+}
+
+function putBack(part: Mask, box: Box, width: number, height: number): Mask {
+  const data = new Uint8Array(width * height);
+  for (let y = 0; y < part.height; y++) {
+    data.set(part.data.subarray(y * part.width, (y + 1) * part.width), (box.top + y) * width + box.left);
+  }
+  return { width, height, data };
+}
+
+function closeBorder(labels: Uint8Array, width: number, height: number): void {
+  labels.fill(outside, 0, width);
+  labels.fill(outside, (height - 1) * width);
   for (let y = 0; y < height; y++) {
-    const row = labels.subarray(y * width, (y + 1) * width);
-    if (y <= box.top || y >= box.bottom - 1) row.fill(outside);
-    else {
-      row.fill(outside, 0, box.left + 1);
-      row.fill(outside, box.right - 1);
-    }
+    labels[y * width] = outside;
+    labels[(y + 1) * width - 1] = outside;
   }
 }
 

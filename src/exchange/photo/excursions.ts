@@ -81,10 +81,15 @@ function heightOf(chain: Chain, before: Fitted, from: number, steps: number): nu
 }
 
 /** The chain with the excursion replaced by a smooth curve (cubic) from where it leaves to where it comes back. */
-export function bridge(chain: Chain, trust: Float64Array, excursion: Excursion, spacing: number): void {
+export function bridge(
+  chain: Chain,
+  trust: Float64Array,
+  excursion: Excursion,
+  spacing: number,
+  side = Math.round(sideLength / spacing),
+): void {
   const n = chain.xs.length;
   const { from, to, width } = excursion;
-  const side = Math.round(sideLength / spacing);
   const a = placeAmong(chain, trust, from, -side, 0, spacing);
   const b = placeAmong(chain, trust, to, 0, side, spacing);
   if (!a || !b) return;

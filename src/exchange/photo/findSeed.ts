@@ -16,10 +16,7 @@ const tops = [14, 26, 48, 90];
  */
 export function findSeed(barrier: Barrier, decided: Uint8Array, fewestDots: number): Seed | null {
   let best: Seed | null = null;
-  const starts: number[] = [];
-  decided.forEach((label, i) => {
-    if (label === outside) starts.push(i);
-  });
+  const starts = startsOf(decided);
   for (const top of tops) {
     const labels = Uint8Array.from(decided);
     for (const i of starts) labels[i] = undecided;
@@ -28,6 +25,13 @@ export function findSeed(barrier: Barrier, decided: Uint8Array, fewestDots: numb
     if (found && found.dots >= fewestDots && found.dots > (best?.dots ?? 0)) best = found;
   }
   return best;
+}
+
+/** All dots that are outside for certain. */
+export function startsOf(labels: Uint8Array): number[] {
+  const starts: number[] = [];
+  for (let i = 0; i < labels.length; i++) if (labels[i] === outside) starts.push(i);
+  return starts;
 }
 
 function floodFrom(barrier: Barrier, labels: Uint8Array, starts: readonly number[], top: number): void {

@@ -5,7 +5,7 @@ import type { Picture } from './picture';
 import type { Quad } from './pictureView';
 import { quadOfZone, type ZoneQuad } from './quadOfZone';
 import { readSheetEdges } from './sheetEdges';
-import { reducePicture, type SmallPicture } from './smallPicture';
+import { halved, reducePicture } from './smallPicture';
 import { applyLens } from './viewPoint';
 
 /** A four-cornered flat thing on the picture that may be the sheet of known size. */
@@ -26,6 +26,7 @@ const usualShapes = [Math.SQRT2, 11 / 8.5] as const;
 
 /** Four-cornered sheets that lie wholly on the picture, the likeliest first; none where nothing is clear. */
 export function findSheets(picture: Picture): readonly SheetFound[] {
+  // At half size a sheet stays large enough, and the weave of cloths melts together.
   const small = halved(reducePicture(picture));
   const { zones, rank } = flatZones(small);
   const marks = new Int32Array(small.width * small.height);
@@ -67,27 +68,6 @@ function lookClosely(picture: Picture, small: Quad, factor: number): SheetFound[
       straightness,
     },
   ];
-}
-
-/** Half as many dots each way: a sheet stays large enough, and the weave of cloths melts together. */
-function halved(small: SmallPicture): SmallPicture {
-  const width = small.width >> 1;
-  const height = small.height >> 1;
-  const seen = new Uint8Array(width * height);
-  const channels = small.channels.map((channel) => {
-    const half = new Float32Array(width * height);
-    for (let y = 0; y < height; y++) {
-      for (let x = 0; x < width; x++) {
-        const i = 2 * y * small.width + 2 * x;
-        half[y * width + x] =
-          (channel[i]! + channel[i + 1]! + channel[i + small.width]! + channel[i + small.width + 1]!) / 4;
-        seen[y * width + x] =
-          small.seen[i]! & small.seen[i + 1]! & small.seen[i + small.width]! & small.seen[i + small.width + 1]!;
-      }
-    }
-    return half;
-  }) as unknown as SmallPicture['channels'];
-  return { width, height, factor: 2 * small.factor, channels, seen };
 }
 
 /** Smaller is likelier: first a usual shape, then straight edges. */

@@ -116,7 +116,10 @@ function edgeStrength({ width, height, channels, seen }: SmallPicture): Uint16Ar
       let sum = 0;
       let level = darkest;
       for (const c of channels) {
-        const [nw, ne, sw, se] = [c[i - width - 1]!, c[i - width + 1]!, c[i + width - 1]!, c[i + width + 1]!];
+        const nw = c[i - width - 1]!;
+        const ne = c[i - width + 1]!;
+        const sw = c[i + width - 1]!;
+        const se = c[i + width + 1]!;
         const gx = ne + se - nw - sw + 2 * (c[i + 1]! - c[i - 1]!);
         const gy = sw + se - nw - ne + 2 * (c[i + width]! - c[i - width]!);
         sum += gx * gx + gy * gy;

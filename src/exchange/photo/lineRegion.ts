@@ -2,9 +2,9 @@ import { fail, type Outcome, succeed } from '../../geometry/outcome';
 import { type Barrier, darkness, silenceUnseen } from './barrier';
 import { quantile } from './chain';
 import { smallestShare, tooSmall } from './edgeRegion';
-import { findSeed } from './findSeed';
+import { findSeed, startsOf } from './findSeed';
 import { floodBelow, floodFromMarkers, outside, undecided } from './flood';
-import { borderOf, type Mask, partWith, withoutHoles, withoutThinParts } from './mask';
+import { borderOf, dotsOf, type Mask, partWith, withoutHoles, withoutThinParts } from './mask';
 import { barriersAlong, markSeed, maskOf, type Region, whereabouts } from './region';
 import { extreme } from './slidingExtreme';
 import type { SmallPicture } from './smallPicture';
@@ -80,7 +80,7 @@ export function lineRegion(
 }
 
 function isLarge(mask: Mask, fewest: number): boolean {
-  return mask.data.reduce((sum, d) => sum + d, 0) >= fewest;
+  return dotsOf(mask) >= fewest;
 }
 
 /**
@@ -89,20 +89,17 @@ function isLarge(mask: Mask, fewest: number): boolean {
  */
 function enclosedBy(barrier: Barrier, labels: Uint8Array, seed: number, top: number, reach: number): Mask | null {
   const { width, height } = barrier;
-  const walls = reach > 0 ? { width, height, data: Uint16Array.from(thickened(barrier, reach)) } : barrier;
+  const walls = reach > 0 ? { width, height, data: new Uint16Array(thickened(barrier, reach)) } : barrier;
   const reached = new Uint8Array(labels.length);
-  const starts: number[] = [];
-  labels.forEach((label, i) => {
-    if (label === outside) starts.push(i);
-  });
-  floodBelow(walls, reached, starts, outside, top);
+  floodBelow(walls, reached, startsOf(labels), outside, top);
   if (reached[seed] !== undecided) return null;
-  const data = Float32Array.from(reached, (label, i) => (label === outside || labels[i] === outside ? 0 : 1));
-  return { width, height, data: Uint8Array.from(extreme({ width, height, data }, reach, -1).data) };
+  const data = new Float32Array(reached.length);
+  for (let i = 0; i < data.length; i++) data[i] = reached[i] === outside || labels[i] === outside ? 0 : 1;
+  return { width, height, data: new Uint8Array(extreme({ width, height, data }, reach, -1).data) };
 }
 
 function thickened({ width, height, data }: Barrier, reach: number): Float32Array {
-  return extreme({ width, height, data: Float32Array.from(data) }, reach, 1).data;
+  return extreme({ width, height, data: new Float32Array(data) }, reach, 1).data;
 }
 
 /** The longest run of low barriers round a closed border: steps of it, and its middle. */

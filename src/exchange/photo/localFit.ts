@@ -1,4 +1,4 @@
-import { type Chain, median } from './chain';
+import { type Chain, medianInPlace } from './chain';
 
 export interface Fitted {
   readonly x: number;
@@ -11,6 +11,9 @@ export interface Fitted {
   /** Whether that is too far to be an error of measuring. */
   readonly strayed: boolean;
 }
+
+/** Places not trusted still count by the square of this: a parabola carried on far from all others would count for more. */
+const leastTrust = 0.1;
 
 /**
  * The place at index `at` on the parabola through places at + low to at + high, in the frame of their chord; strays are
@@ -37,9 +40,7 @@ export function placeAmong(
   const ox = chain.xs[at]!;
   const oy = chain.ys[at]!;
   const count = high - low + 1;
-  const us = new Float64Array(count);
-  const vs = new Float64Array(count);
-  const weights = new Float64Array(count);
+  const { us, vs, weights, off, sorted, robust } = roomFor(count);
   const reach = Math.max(-low, high) + 1;
   for (let k = low; k <= high; k++) {
     const j = index(k);
@@ -48,20 +49,24 @@ export function placeAmong(
     us[k - low] = dx * tx + dy * ty;
     vs[k - low] = dy * tx - dx * ty;
     // Neighbours far along count less, which keeps bends; distrusted ones hardly at all.
-    weights[k - low] = (1 - (k / reach) ** 2) * Math.max(1e-3, Math.min(1, trust[j]!)) ** 2;
+    weights[k - low] = (1 - (k / reach) ** 2) * Math.max(leastTrust, Math.min(1, trust[j]!)) ** 2;
   }
-  let fit = parabolaThrough(us, vs, weights);
+  let fit = parabolaThrough(us, vs, weights, count);
   if (!fit) return null;
-  const robust = new Float64Array(count);
   let scale = 0;
   for (let round = 0; round < 3; round++) {
-    const off = vs.map((v, k) => Math.abs(v - fit![0] - (fit![1] + fit![2] * us[k]!) * us[k]!));
-    scale = Math.max(6 * median(off), 0.02 * spacing);
+    const [c0, c1, c2] = fit;
+    for (let k = 0; k < count; k++) {
+      const u = us[k]!;
+      off[k] = Math.abs(vs[k]! - c0 - (c1 + c2 * u) * u);
+      sorted[k] = off[k]!;
+    }
+    scale = Math.max(6 * medianInPlace(sorted, count), 0.02 * spacing);
     for (let k = 0; k < count; k++) {
       const r = off[k]! / scale;
       robust[k] = r < 1 ? weights[k]! * (1 - r * r) ** 2 : 0;
     }
-    const next = parabolaThrough(us, vs, robust);
+    const next = parabolaThrough(us, vs, robust, count);
     if (!next) break;
     fit = next;
   }
@@ -78,8 +83,26 @@ export function placeAmong(
   };
 }
 
+/** Scratch room, used again by every fit: thousands of them follow each other. */
+function roomFor(count: number): typeof room {
+  if (room.us.length < count) room = emptyRoom(2 * count);
+  return room;
+}
+
+let room = emptyRoom(64);
+
+function emptyRoom(size: number) {
+  const array = () => new Float64Array(size);
+  return { us: array(), vs: array(), weights: array(), off: array(), sorted: array(), robust: array() };
+}
+
 /** Coefficients of v = c0 + c1 u + c2 u^2 by weighted least squares, or null where the places do not decide them. */
-function parabolaThrough(us: Float64Array, vs: Float64Array, ws: Float64Array): [number, number, number] | null {
+function parabolaThrough(
+  us: Float64Array,
+  vs: Float64Array,
+  ws: Float64Array,
+  count: number,
+): [number, number, number] | null {
   let s0 = 0;
   let s1 = 0;
   let s2 = 0;
@@ -88,7 +111,7 @@ function parabolaThrough(us: Float64Array, vs: Float64Array, ws: Float64Array): 
   let b0 = 0;
   let b1 = 0;
   let b2 = 0;
-  for (let k = 0; k < us.length; k++) {
+  for (let k = 0; k < count; k++) {
     const u = us[k]!;
     const w = ws[k]!;
     const wu = w * u;

@@ -28,9 +28,15 @@ export function withoutHoles(mask: Mask): Mask {
 /** The mask without parts narrower than about 2 reach + 1 dots, its corners kept (worn down, grown again, within itself). */
 export function withoutThinParts(mask: Mask, reach: number): Mask {
   const { width, height } = mask;
-  const plane = { width, height, data: Float32Array.from(mask.data) };
+  const plane = { width, height, data: new Float32Array(mask.data) };
   const opened = extreme(extreme(plane, reach, -1), reach, 1);
-  return { width, height, data: Uint8Array.from(opened.data) };
+  return { width, height, data: new Uint8Array(opened.data) };
+}
+
+export function dotsOf({ data }: Mask): number {
+  let dots = 0;
+  for (let i = 0; i < data.length; i++) dots += data[i]!;
+  return dots;
 }
 
 function spread(width: number, data: Uint8Array, seeds: readonly number[], value: number, reached: Uint8Array): void {

@@ -4,7 +4,9 @@ import { fail, type Outcome, succeed } from '../../geometry/outcome';
 import { distance, type Point } from '../../geometry/point';
 import { line, type Path } from '../../geometry/segment';
 import { type Chain, median } from './chain';
+import { type Run, runsOf } from './doubtfulRuns';
 import type { Placed } from './edgePlace';
+import { everyStep } from './evenSteps';
 import { fairChain } from './fairChain';
 import type { PictureView, Quad } from './pictureView';
 import { whereabouts } from './region';
@@ -18,6 +20,11 @@ export interface OutlineFound {
   readonly steps: number;
   /** Share of the way round where the edge is faint or strays, 0 to 1. */
   readonly uncertain: number;
+  /**
+   * Stretches of `path` where the edge can hardly be told from what lies beside it, or a corner is not well known: the
+   * indices of their first and last segments; `to` is smaller than `from` where one runs on from the end to the start.
+   */
+  readonly doubtful: readonly Run[];
   /** mm. Scatter of the measured places about the outline (one standard deviation). */
   readonly noise: number;
   /** What the maker should know, a sentence each. */
@@ -36,8 +43,14 @@ const stepLength = 1;
 /** Ratio. A step or line this much weaker than usual on the outline is faint. */
 const faint = 0.3;
 
+/** Trust in a place whose profile is not that of one edge. */
+const doubted = 0.3;
+
 /** Share of the outline that may be faint before it is no outline. */
 const mostUncertain = 0.3;
+
+/** Steps of the outline. Doubtful stretches no farther apart than this are one. */
+const doubtsJoined = 5;
 
 /** mm. An outline this near to a sheet's side, over this length, runs along the sheet. */
 const touch = 1.5;
@@ -77,12 +90,12 @@ export function outlineOnTable(
     xs: Float64Array.from(table, (p) => p.x),
     ys: Float64Array.from(table, (p) => p.y),
   };
-  const trust = strength.map((s) => (s < faint ? 0 : 1));
+  const trust = strength.map((s, i) => (s < faint ? 0 : unlike[i] === 1 ? doubted : 1));
   const dot = median(chain.xs.map((x, i) => mmPerDotAt(view, { x, y: chain.ys[i]! })));
-  const fair = fairChain(onTable, trust, clearOfCorners * dot);
-  const doubts = fair.doubtful.reduce((sum, d) => sum + d, 0);
+  const fair = fairChain(onTable, trust, clearOfCorners * dot, dot);
+  const lost = fair.doubtful.reduce((sum, d) => sum + d, 0) / n;
   const uncertain = fair.doubtful.reduce((sum, d, i) => sum + (d || unlike[i] ? 1 : 0), 0) / n;
-  if (doubts / n > mostUncertain) {
+  if (lost > mostUncertain) {
     return fail(
       'edge-too-faint',
       'The edge of the piece can hardly be told from what lies around it. Lay the piece on a table of another colour, in even light, and take the picture again.',
@@ -94,7 +107,10 @@ export function outlineOnTable(
       'The piece touches the sheet that gives the scale, so its edge cannot be told there. Move them apart and take the picture again.',
     );
   }
-  const places = everyStep(fair.chain, fair.corners, stepLength).reverse();
+  const flags = Uint8Array.from(fair.doubtful, (d, i) => (fair.rebuilt[i] === 1 ? 0 : d | unlike[i]!));
+  const steps = everyStep(fair.chain, fair.corners, stepLength).reverse();
+  const places = steps.map(({ place }) => place);
+  const doubts = runsOf(withoutStrays(Uint8Array.from(steps, ({ from }) => flags[from]!)), 1, doubtsJoined);
   const path = places.map((p, i) => line(p, places[(i + 1) % places.length]!));
   const said = [...notes];
   const whereIs = (i: number) => whereabouts(chain.xs[i]!, chain.ys[i]!, view.width, view.height);
@@ -109,6 +125,11 @@ export function outlineOnTable(
   for (const { from } of fair.suspect) {
     said.push(`Something may lie across the edge ${whereIs(from)}. Look at the outline there, and correct it if so.`);
   }
+  if (fair.vague.length > 0) {
+    said.push(
+      `${fair.vague.length === 1 ? 'One corner' : `${fair.vague.length} corners`} cannot be placed to half a millimetre, ${fair.vague.length === 1 ? '' : 'one of them '}${whereIs(fair.vague[0]!)}. Look at the outline there.`,
+    );
+  }
   if (uncertain > worthLooking) {
     const first = fair.doubtful.findIndex((d, i) => d === 1 || unlike[i] === 1);
     said.push(
@@ -120,6 +141,7 @@ export function outlineOnTable(
     area: enclosedArea(path),
     steps: path.length,
     uncertain,
+    doubtful: doubts,
     noise: fair.noise,
     notes: said,
   });
@@ -140,6 +162,16 @@ function thinned({ chain, strength, unlike }: Placed, view: PictureView): Placed
   };
 }
 
+/** The flags in rows of three or more: single places that stray are averaged out by their neighbours. */
+function withoutStrays(flags: Uint8Array): Uint8Array {
+  const n = flags.length;
+  const at = (i: number) => flags[(i + n) % n]!;
+  return flags.map((flag, i) => {
+    const [a, b, c, d] = [at(i - 2), at(i - 1), at(i + 1), at(i + 2)];
+    return flag & ((a & b) | (b & c) | (c & d));
+  });
+}
+
 /** How much of the outline, mm, lies within a touch of a sheet's sides. */
 function lengthBeside(chain: Chain, sheets: readonly Quad[], view: PictureView): number {
   const sides = sheets.flatMap((quad) => {
@@ -156,35 +188,4 @@ function lengthBeside(chain: Chain, sheets: readonly Quad[], view: PictureView):
     }
   }
   return length;
-}
-
-/** Places about `step` apart along the chain, with every corner among them. */
-function everyStep(chain: Chain, corners: readonly number[], step: number): Point[] {
-  const n = chain.xs.length;
-  const starts = corners.length > 0 ? corners : [0];
-  return starts.flatMap((from, c) => {
-    const to = starts[(c + 1) % starts.length]!;
-    const count = (to - from + n) % n || n;
-    const xs = Float64Array.from({ length: count + 1 }, (_, k) => chain.xs[(from + k) % n]!);
-    const ys = Float64Array.from({ length: count + 1 }, (_, k) => chain.ys[(from + k) % n]!);
-    return openEvenly(xs, ys, step);
-  });
-}
-
-/** Places along an open chain, its first among them, its last not. */
-function openEvenly(xs: Float64Array, ys: Float64Array, step: number): Point[] {
-  const along = new Float64Array(xs.length);
-  for (let i = 1; i < xs.length; i++) along[i] = along[i - 1]! + Math.hypot(xs[i]! - xs[i - 1]!, ys[i]! - ys[i - 1]!);
-  const whole = along[xs.length - 1]!;
-  const count = Math.max(1, Math.round(whole / step));
-  const places: Point[] = [];
-  let i = 0;
-  for (let k = 0; k < count; k++) {
-    const at = (k * whole) / count;
-    while (i < xs.length - 2 && along[i + 1]! <= at) i++;
-    const gap = along[i + 1]! - along[i]!;
-    const t = gap > 0 ? (at - along[i]!) / gap : 0;
-    places.push({ x: xs[i]! + t * (xs[i + 1]! - xs[i]!), y: ys[i]! + t * (ys[i + 1]! - ys[i]!) });
-  }
-  return places;
 }

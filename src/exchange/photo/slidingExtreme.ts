@@ -12,75 +12,48 @@ export interface Plane {
 export function extreme(plane: Plane, reach: number, sign: 1 | -1): Plane {
   if (reach < 1) return plane;
   const { width, height } = plane;
-  const rows = new Float32Array(plane.data.length);
-  const line = new Float32Array(Math.max(width, height) + 2 * reach);
-  for (let y = 0; y < height; y++) {
-    windowOf(plane.data, y * width, width, reach, sign, line, rows);
-  }
-  const data = new Float32Array(plane.data.length);
-  // Columns go through blocks of rows laid side by side in memory: one pass down per column would miss the cache.
   const span = 2 * reach + 1;
-  let from = rows;
-  let covered = 1;
-  while (covered < span) {
-    const shift = Math.min(covered, span - covered);
-    const to = new Float32Array(from.length);
-    for (let y = 0; y < height; y++) {
-      const other = Math.min(height - 1, y + shift);
-      const a = y * width;
-      const b = other * width;
-      for (let x = 0; x < width; x++) {
-        const u = from[a + x]!;
-        const v = from[b + x]!;
-        to[a + x] = u > v === sign > 0 ? u : v;
-      }
-    }
-    from = to;
-    covered += shift;
-  }
-  // `from` at row y covers y to y + 2 reach; the window around y begins `reach` above it.
+  const overlay = sign > 0 ? largerOf : smallerOf;
+  const rows = new Float32Array(width * height);
+  const line = new Float32Array(width + 2 * reach);
   for (let y = 0; y < height; y++) {
-    const source = y - reach;
-    if (source >= 0) data.set(from.subarray(source * width, (source + 1) * width), y * width);
-    else {
-      const out = data.subarray(y * width, (y + 1) * width);
-      out.set(rows.subarray(0, width));
-      for (let row = 1; row <= Math.min(height - 1, y + reach); row++) {
-        for (let x = 0; x < width; x++) {
-          const v = rows[row * width + x]!;
-          if (v > out[x]! === sign > 0) out[x] = v;
-        }
-      }
+    const start = y * width;
+    line.fill(plane.data[start]!, 0, reach);
+    line.set(plane.data.subarray(start, start + width), reach);
+    line.fill(plane.data[start + width - 1]!, reach + width);
+    for (let covered = 1; covered < span; ) {
+      const shift = Math.min(covered, span - covered);
+      overlay(line, 0, shift, line, 0, line.length - shift);
+      covered += shift;
     }
+    rows.set(line.subarray(0, width), start);
   }
-  return { width, height, data };
+  // Columns: whole rows are laid over each other, in a plane with `reach` rows more at the top and at the bottom.
+  const tall = new Float32Array(width * (height + 2 * reach));
+  tall.set(rows, reach * width);
+  for (let k = 0; k < reach; k++) {
+    tall.set(rows.subarray(0, width), k * width);
+    tall.set(rows.subarray((height - 1) * width), (reach + height + k) * width);
+  }
+  for (let covered = 1; covered < span; ) {
+    const shift = Math.min(covered, span - covered) * width;
+    overlay(tall, 0, shift, tall, 0, tall.length - shift);
+    covered += shift / width;
+  }
+  return { width, height, data: tall.slice(0, width * height) };
 }
 
-function windowOf(
-  source: Float32Array,
-  start: number,
-  count: number,
-  reach: number,
-  sign: 1 | -1,
-  line: Float32Array,
-  out: Float32Array,
-): void {
-  const n = count + 2 * reach;
-  for (let i = 0; i < n; i++) {
-    line[i] = source[start + Math.min(count - 1, Math.max(0, i - reach))]!;
+/** Each of `count` places of `to` from `at` on becomes the larger of those `a` and `b` farther on in `from`. */
+function largerOf(from: Float32Array, a: number, b: number, to: Float32Array, at: number, count: number): void {
+  for (let i = 0; i < count; i++) {
+    to[at + i] = Math.max(from[a + i]!, from[b + i]!);
   }
-  const span = 2 * reach + 1;
-  let covered = 1;
-  while (covered < span) {
-    const shift = Math.min(covered, span - covered);
-    for (let i = 0; i + shift < n; i++) {
-      const u = line[i]!;
-      const v = line[i + shift]!;
-      line[i] = u > v === sign > 0 ? u : v;
-    }
-    covered += shift;
+}
+
+function smallerOf(from: Float32Array, a: number, b: number, to: Float32Array, at: number, count: number): void {
+  for (let i = 0; i < count; i++) {
+    to[at + i] = Math.min(from[a + i]!, from[b + i]!);
   }
-  for (let i = 0; i < count; i++) out[start + i] = line[i]!;
 }
 
 /** Fills dark places narrower than 2 reach + 1 dots: the largest around, then the smallest of that. */

@@ -17,8 +17,29 @@ const mostAcross = 1050;
 /** Mean opacity, of 255, from which on a dot is wholly picture. */
 const wholly = 250;
 
+/** What was reduced before: the sheet and the outline are looked for on the same picture, whose dots never change. */
+const reduced = new WeakMap<Picture, SmallPicture>();
+const halves = new WeakMap<SmallPicture, SmallPicture>();
+
+function remembered<K extends object, V>(known: WeakMap<K, V>, key: K, make: (key: K) => V): V {
+  const before = known.get(key);
+  if (before !== undefined) return before;
+  const value = make(key);
+  known.set(key, value);
+  return value;
+}
+
 /** The picture with the mean of every factor by factor dots; the factor is the smallest that gives at most 1,050 across. */
 export function reducePicture(picture: Picture): SmallPicture {
+  return remembered(reduced, picture, reduce);
+}
+
+/** The reduced picture at half its size. */
+export function halved(small: SmallPicture): SmallPicture {
+  return remembered(halves, small, halve);
+}
+
+function reduce(picture: Picture): SmallPicture {
   const factor = Math.max(1, Math.ceil(Math.max(picture.width, picture.height) / mostAcross));
   const width = Math.floor(picture.width / factor);
   const height = Math.floor(picture.height / factor);
@@ -62,8 +83,7 @@ export function reducePicture(picture: Picture): SmallPicture {
   return { width, height, factor, channels: [red, green, blue], seen };
 }
 
-/** The reduced picture at half its size. */
-export function halved(small: SmallPicture): SmallPicture {
+function halve(small: SmallPicture): SmallPicture {
   const width = small.width >> 1;
   const height = small.height >> 1;
   const channels = emptyChannels(width * height);

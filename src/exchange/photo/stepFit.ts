@@ -27,6 +27,8 @@ export interface Steps {
   readonly strength: Float64Array;
   /** 1 where the profile is not that of one step: a strip lies beside the edge, or a mark on it. */
   readonly unlike: Uint8Array;
+  /** dots. Standard deviation of the blur that fits best. */
+  readonly blur: number;
 }
 
 /**
@@ -51,7 +53,8 @@ export function fittedSteps(profiles: Profiles): Steps {
   }
   const few = Math.max(1, Math.floor(count / 300));
   const misfits = blurs.map((blur) => stepsWith(channels, profiles, blur, few).misfit);
-  return stepsWith(channels, profiles, blurs[misfits.indexOf(Math.min(...misfits))]!, 1);
+  const blur = blurs[misfits.indexOf(Math.min(...misfits))]!;
+  return { ...stepsWith(channels, profiles, blur, 1), blur };
 }
 
 function stepsWith(
@@ -59,7 +62,7 @@ function stepsWith(
   { count, across, step, reach }: Profiles,
   blur: number,
   every: number,
-): Steps & { readonly misfit: number } {
+): Omit<Steps, 'blur'> & { readonly misfit: number } {
   const from = Math.round((reach - fittedInside) / step);
   const to = Math.round((reach + fittedOutside) / step);
   const tried = 2 * Math.round(farthestOff / fine) + 1;
@@ -114,7 +117,7 @@ function stepsWith(
 }
 
 /** Share of a bell curve of deviation 1 below x (Abramowitz and Stegun 26.2.17, error below 1e-7). */
-function belowBell(x: number): number {
+export function belowBell(x: number): number {
   const t = 1 / (1 + 0.2316419 * Math.abs(x));
   const tail =
     Math.exp((-x * x) / 2) *
