@@ -1,14 +1,7 @@
 import { readdirSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { proposeCorners } from '../../../src/exchange/cornerProposal';
-import { applyScale } from '../../../src/exchange/drawing/applyScale';
-import { joinLoosePaths } from '../../../src/exchange/drawing/joinLoosePaths';
 import { readDxf } from '../../../src/exchange/dxf/readDxf';
-import { guessEdges } from '../../../src/exchange/edgeGuesses';
-import { buildPiece } from '../../../src/exchange/edgeNaming';
-import { edgeParts } from '../../../src/exchange/edgeParts';
-import { smoothOutline } from '../../../src/exchange/smoothOutline';
-import type { Outcome } from '../../../src/geometry/outcome';
+import { type Carried, carryToPiece } from '../carryToPiece';
 import { seeded } from '../svgMutate';
 import { asBinary } from './asBinary';
 import { fixture } from './dxfFixture';
@@ -23,13 +16,11 @@ const texts = readdirSync(new URL('../../fixtures/dxf/', import.meta.url)).map((
 );
 const binaries = texts.map((text) => asBinary(text));
 
-type Reached = 'refused' | 'read' | 'joined' | 'piece' | 'no-piece';
-
 /** Reads a file and, when asked, carries what comes out as far towards a piece as it will go. Answers how far that was. */
-function carry(bytes: Uint8Array, further: boolean): { reached: Reached; refusal?: Outcome<unknown> } {
+function carry(bytes: Uint8Array, further: boolean): Carried {
   const reading = readDxf(bytes);
   if (!reading.ok) return { reached: 'refused', refusal: reading };
-  const { scale, shapes, marks = [] } = reading.value;
+  const { shapes, marks = [] } = reading.value;
   expect(shapes.length).toBeGreaterThan(0);
   const places = [
     ...shapes.flatMap(({ path }) => path.flatMap(({ start, end }) => [start, end])),
@@ -41,35 +32,13 @@ function carry(bytes: Uint8Array, further: boolean): { reached: Reached; refusal
   const ids = new Set(shapes.map(({ id }) => id));
   for (const { shape } of marks) if (!ids.has(shape)) throw new Error('a mark without a shape');
   if (!further) return { reached: 'read' };
-  const scaled = applyScale(
-    reading.value,
-    scale.kind === 'certain' ? { kind: 'stated' } : { kind: 'suggestion', index: 0 },
-  );
-  if (!scaled.ok) return { reached: 'read', refusal: scaled };
-  const outline = joinLoosePaths(scaled.value.shapes).outlines[0];
-  if (!outline?.closed) return { reached: 'joined' };
-  const smooth = smoothOutline(outline.path, proposeCorners(outline.path));
-  const parts = edgeParts(smooth.path, smooth.corners);
-  if (!parts.ok) return { reached: 'no-piece', refusal: parts };
-  const guesses = guessEdges(parts.value, 'Front');
-  const piece = buildPiece({
-    id: 'piece-1',
-    name: 'Front',
-    outline: smooth.path,
-    corners: smooth.corners.map((corner, i) => ({ ...corner, ...guesses[i]! })),
-    fold: null,
-    grainline: 'default',
-    notches: [],
-    drillHoles: [],
-    cutCount: 1,
-  });
-  return piece.ok ? { reached: 'piece' } : { reached: 'no-piece', refusal: piece };
+  return carryToPiece(reading.value);
 }
 
 describe(`${runs} damaged DXF files`, () => {
   it('are read or refused with a sentence, never throw and never hang', { timeout: 600_000 }, () => {
     const random = seeded(seed);
-    const reached = new Map<Reached, number>();
+    const reached = new Map<Carried['reached'], number>();
     let slowest = 0;
     for (let i = 0; i < runs; i++) {
       const bytes = damagedBytes(texts, binaries, random);
