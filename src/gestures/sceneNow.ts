@@ -75,7 +75,7 @@ export function createSceneReader(
       const layout = layoutOf(key, () => {
         const whole = layOut(bounds === null ? [] : [{ id: '', bounds, top: 0, left: 0 }]);
         // An outline found in a picture is looked at, not the whole picture round it.
-        return drafted === null ? whole : { ...whole, pieces: drafted };
+        return drafted === null ? whole : { ...whole, pieces: withRoom(drafted) };
       });
       return { ...base, pieces: [], layout, activeVersion: null };
     }
@@ -192,6 +192,14 @@ function pictureOnTable({ draft, picture }: BringInState): BringInState['picture
 function seesPicture({ picture, underlay }: BringInState, { place }: AppState): boolean {
   if (place === 'mark') return underlay !== null;
   return place === 'bring-in' && picture?.stage === 'outline' && picture.flat !== null;
+}
+
+/** Share of its larger side that is kept free round an outline, for the names of its edges. */
+const roomForNames = 0.08;
+
+function withRoom({ minX, minY, maxX, maxY }: Bounds): Bounds {
+  const room = roomForNames * Math.max(maxX - minX, maxY - minY);
+  return { minX: minX - room, minY: minY - room, maxX: maxX + room, maxY: maxY + room };
 }
 
 function draftBounds({ draft }: BringInState): Bounds | null {

@@ -186,9 +186,10 @@ describe('what is shown whole', () => {
     expect(driver.scene.layout.pieces).toEqual({ minX: -100, minY: -100, maxX: 400, maxY: 500 });
     driver.bringIn.actions.layDraft(draft);
     const { pieces, sheet } = driver.scene.layout;
-    expect([pieces.minX, pieces.minY, pieces.maxY]).toEqual([0, 0, 300]);
-    expect(pieces.maxX).toBeGreaterThan(220);
-    expect(pieces.maxX).toBeLessThan(240);
+    // 300 high, with room for the names of its edges.
+    expect([pieces.minX, pieces.minY, pieces.maxY]).toEqual([-24, -24, 324]);
+    expect(pieces.maxX).toBeGreaterThan(244);
+    expect(pieces.maxX).toBeLessThan(264);
     expect(sheet.minX).toBeLessThanOrEqual(-100);
     expect(sheet.maxY).toBeGreaterThanOrEqual(500);
   });
