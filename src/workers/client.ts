@@ -8,22 +8,50 @@ export interface Helper<Ask, Answer> {
   stop(): void;
 }
 
-/** Starts the worker when it is first asked something, and again after it was stopped. */
-export function helper<Ask, Answer>(start: () => Worker): Helper<Ask, Answer> {
+/** ms between looks at whether there was a sign of progress. */
+const look = 5_000;
+
+/**
+ * Starts the worker when it is first asked something, and again after it was stopped. `patience`: ms without a sign of
+ * progress or an answer after which it is ended by itself, and what it was asked answers with the failure `no-progress`.
+ * It is counted in looks, so that hours in which the computer sleeps do not count.
+ */
+export function helper<Ask, Answer>(start: () => Worker, patience = Number.POSITIVE_INFINITY): Helper<Ask, Answer> {
   let worker: Worker | null = null;
   let count = 0;
+  let silent = 0;
+  let watch: ReturnType<typeof setInterval> | null = null;
   const waiting = new Map<number, { settle: (answer: Outcome<Answer>) => void; report: Report | undefined }>();
 
   function settleAll(answer: Outcome<Answer>): void {
     const all = [...waiting.values()];
     waiting.clear();
+    rest();
     for (const { settle } of all) settle(answer);
   }
 
-  function stop(): void {
+  function end(answer: Outcome<Answer>): void {
     worker?.terminate();
     worker = null;
-    settleAll(fail('cancelled', 'Stopped. Nothing was changed.'));
+    settleAll(answer);
+  }
+
+  function stop(): void {
+    end(fail('cancelled', 'Stopped. Nothing was changed.'));
+  }
+
+  function watchOver(): void {
+    if (watch !== null || patience === Number.POSITIVE_INFINITY) return;
+    silent = 0;
+    watch = setInterval(() => {
+      silent += look;
+      if (silent >= patience) end(fail('no-progress', endedBy(patience)));
+    }, look);
+  }
+
+  function rest(): void {
+    if (watch !== null) clearInterval(watch);
+    watch = null;
   }
 
   function begin(): Worker {
@@ -31,17 +59,17 @@ export function helper<Ask, Answer>(start: () => Worker): Helper<Ask, Answer> {
     begun.onmessage = ({ data }: MessageEvent) => {
       const message = data as WorkerAnswer<Answer>;
       const asked = waiting.get(message.id);
+      silent = 0;
       if (message.kind === 'progress') {
         asked?.report?.(message.progress);
         return;
       }
       waiting.delete(message.id);
+      if (waiting.size === 0) rest();
       asked?.settle(message.answer);
     };
     begun.onerror = () => {
-      worker?.terminate();
-      worker = null;
-      settleAll(fail('worker-failed', 'The part of the program that reads files stopped. Try once more.'));
+      end(fail('worker-failed', 'The part of the program that reads files stopped. Try once more.'));
     };
     return begun;
   }
@@ -53,9 +81,15 @@ export function helper<Ask, Answer>(start: () => Worker): Helper<Ask, Answer> {
       const message: WorkerAsk<Ask> = { id: count, ask };
       return new Promise((settle) => {
         waiting.set(message.id, { settle, report });
+        watchOver();
         worker?.postMessage(message, transfer);
       });
     },
     stop,
   };
+}
+
+function endedBy(patience: number): string {
+  const minutes = Math.round(patience / 60_000);
+  return `There was no sign of progress for ${minutes} ${minutes === 1 ? 'minute' : 'minutes'}, so the reading was ended. Save only the pages or the lines with the pattern pieces to a new file and open that.`;
 }

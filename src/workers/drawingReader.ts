@@ -10,9 +10,13 @@ export interface DrawingReader {
   stop(): void;
 }
 
+/** ms without a sign of progress after which reading ends by itself; the largest files read report far sooner. */
+const patience = 120_000;
+
 export function createDrawingReader(): DrawingReader {
   const worker = helper<DrawingAsk, DrawingAnswer>(
     () => new Worker(new URL('./drawingWorker.ts', import.meta.url), { type: 'module' }),
+    patience,
   );
   return {
     // What was asked decides what comes back; a message cannot carry that in its type.

@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest';
+import { afterEach, describe, expect, it, vi } from 'vitest';
 import { fail, type Outcome, succeed } from '../../src/geometry/outcome';
 import { helper } from '../../src/workers/client';
 import type { Progress, WorkerAnswer, WorkerAsk } from '../../src/workers/messages';
@@ -24,9 +24,9 @@ class HandWorker {
   }
 }
 
-const begun = () => {
+const begun = (patience?: number) => {
   HandWorker.made = [];
-  return helper<string, string>(() => new HandWorker() as unknown as Worker);
+  return helper<string, string>(() => new HandWorker() as unknown as Worker, patience);
 };
 
 describe('asking a worker', () => {
@@ -79,5 +79,46 @@ describe('asking a worker', () => {
     asked.stop();
     HandWorker.made[0]!.answer(1, succeed('late'));
     expect(await first).toMatchObject({ code: 'cancelled' });
+  });
+});
+
+describe('R37 a worker that shows no sign of progress', () => {
+  afterEach(() => {
+    vi.useRealTimers();
+  });
+
+  it('is ended by itself after the time stated, says so, and can be asked anew', async () => {
+    vi.useFakeTimers();
+    const asked = begun(120_000);
+    const answer = asked.ask('a');
+    const progress = { share: 0.5, doing: 'Reading' };
+    vi.advanceTimersByTime(115_000);
+    HandWorker.made[0]!.onmessage?.({ data: { id: 1, kind: 'progress', progress } });
+    vi.advanceTimersByTime(115_000);
+    expect(HandWorker.made[0]!.ended).toBe(false);
+    vi.advanceTimersByTime(10_000);
+    expect(HandWorker.made[0]!.ended).toBe(true);
+    expect(await answer).toMatchObject({ ok: false, code: 'no-progress' });
+    expect((await answer) as unknown).toHaveProperty(
+      'sentence',
+      expect.stringMatching(/^There was no sign of progress for 2 minutes, .*\.$/),
+    );
+    const again = asked.ask('b');
+    HandWorker.made[1]!.answer(2, succeed('B'));
+    expect(await again).toEqual(succeed('B'));
+  });
+
+  it('is left alone while it is asked nothing, and where no time is stated', async () => {
+    vi.useFakeTimers();
+    const asked = begun(60_000);
+    const first = asked.ask('a');
+    HandWorker.made[0]!.answer(1, succeed('A'));
+    await first;
+    vi.advanceTimersByTime(600_000);
+    expect(HandWorker.made[0]!.ended).toBe(false);
+    const patient = begun();
+    void patient.ask('a');
+    vi.advanceTimersByTime(6_000_000);
+    expect(HandWorker.made[0]!.ended).toBe(false);
   });
 });

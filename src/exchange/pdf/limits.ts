@@ -11,11 +11,15 @@ export const pdfLimits = {
   unpacked: 400_000_000,
   /** Bytes that a picture may unpack to: four to the dot. */
   unpackedPicture: 240_000_000,
+  /** Values of one sampled function: a colour of four inks at 25 steps each takes 1,600,000. */
+  samples: 2_000_000,
   pages: 200,
   /** Drawing operators of one page, forms drawn again counted again. */
   pageOperators: 500_000,
   /** Forms (drawings inside the drawing) of one page, each time they are drawn. */
   forms: 20_000,
+  /** Turns the library may take over one page: three to a form, one to a font set or to a hundred operators. */
+  turns: 60_000,
   /** Drawing operators of all pages. */
   operators: 2_000_000,
   /** Line and curve segments of one page. */

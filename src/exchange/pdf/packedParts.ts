@@ -1,4 +1,6 @@
+import { asksHugeKey, isHungry } from './hungryParts';
 import { inflate } from './inflate';
+import { unpackAscii85, unpackHex } from './letterPackings';
 import { pdfLimits } from './limits';
 import { unpackLzw, unpackRuns } from './otherPackings';
 import { UnpackedBytes } from './unpackedBytes';
@@ -9,12 +11,14 @@ const dictionaryReach = 2000;
 /**
  * Whether the packed parts of a file unpack to more than is read, one of them or all together. The library unpacks a part
  * whole before it looks at it, so a few hundred bytes could fill the memory; here they are counted without being kept.
- * Parts locked by a password, and those packed as letters (ASCII85, ASCIIHex) first, cannot be counted.
+ * Parts locked by a password cannot be counted.
  */
 export function unpacksTooLarge(bytes: Uint8Array): boolean {
+  if (asksHugeKey(bytes)) return true;
   let all = 0;
   for (let at = nextStream(bytes, 0); at >= 0; at = nextStream(bytes, at)) {
     const dictionary = dictionaryBefore(bytes, at);
+    if (isHungry(dictionary)) return true;
     const isPicture = /\/Subtype\s*\/Image\b/.test(dictionary);
     const most = isPicture ? pdfLimits.unpackedPicture : pdfLimits.unpackedPart;
     const size = unpackedSize(bytes, afterLineEnd(bytes, at), dictionary, most);
@@ -49,18 +53,36 @@ function dictionaryBefore(bytes: Uint8Array, at: number): string {
 }
 
 function unpackedSize(bytes: Uint8Array, from: number, dictionary: string, most: number): number {
-  const written = /\/(?:Filter|F)\s*(\[[^\]]*\]|\/\w+)/.exec(dictionary)?.[1] ?? '/FlateDecode';
-  const names = [...written.matchAll(/\/(\w+)/g)].map(([, name]) => name!);
+  const early = !/\/EarlyChange\s+0/.test(dictionary);
+  return Math.max(0, ...packingsOf(dictionary).map((names) => unpackedBy(names, bytes, from, most, early)));
+}
+
+/** What a part may be packed with where its dictionary does not say it in so many words. */
+const guesses: readonly (readonly string[])[] = ['FlateDecode', 'LZWDecode', 'RunLengthDecode'].flatMap((name) => [
+  [name],
+  ['ASCII85Decode', name],
+  ['ASCIIHexDecode', name],
+]);
+
+/** The packings a part says, the outermost first; several where it says it twice or elsewhere. */
+function packingsOf(dictionary: string): readonly (readonly string[])[] {
+  if (!dictionary.includes('obj')) return guesses;
+  return [...dictionary.matchAll(/\/Filter(?![\w])\s*(\[[^\]]*\]?|\/\w+|)/g)].flatMap(([, written]) => {
+    const names = [...written!.matchAll(/\/(\w+)/g)].map(([, name]) => name!);
+    const isPlain = names.length > 0 && /^\[?(?:\s*\/\w+)+\s*\]?$/.test(written!);
+    return isPlain ? [names] : guesses;
+  });
+}
+
+function unpackedBy(names: readonly string[], bytes: Uint8Array, from: number, most: number, early: boolean): number {
   let packed = bytes;
   let start = from;
   let largest = 0;
   for (const [i, name] of names.entries()) {
+    const unpack = packings.get(name);
+    if (unpack === undefined) break;
     const into = new UnpackedBytes(most, i + 1 < names.length);
-    if (name === 'FlateDecode' || name === 'Fl') inflate(packed, start, into);
-    else if (name === 'LZWDecode' || name === 'LZW')
-      unpackLzw(packed, start, into, !/\/EarlyChange\s+0/.test(dictionary));
-    else if (name === 'RunLengthDecode' || name === 'RL') unpackRuns(packed, start, into);
-    else break;
+    unpack(packed, start, into, early);
     largest = Math.max(largest, into.size);
     if (into.isFull) break;
     packed = into.data.subarray(0, into.size);
@@ -68,3 +90,19 @@ function unpackedSize(bytes: Uint8Array, from: number, dictionary: string, most:
   }
   return largest;
 }
+
+type Unpack = (bytes: Uint8Array, from: number, into: UnpackedBytes, early: boolean) => void;
+
+/** By the names of ISO 32000-1, table 6, and the short ones of table 94. */
+const packings: ReadonlyMap<string, Unpack> = new Map<string, Unpack>([
+  ['FlateDecode', inflate],
+  ['Fl', inflate],
+  ['LZWDecode', unpackLzw],
+  ['LZW', unpackLzw],
+  ['RunLengthDecode', unpackRuns],
+  ['RL', unpackRuns],
+  ['ASCII85Decode', unpackAscii85],
+  ['A85', unpackAscii85],
+  ['ASCIIHexDecode', unpackHex],
+  ['AHx', unpackHex],
+]);

@@ -1,4 +1,5 @@
 import type { PDFPageProxy } from 'pdfjs-dist';
+import { countingTurns } from './libraryTurns';
 import { pdfLimits } from './limits';
 import { type OperatorList, op } from './operators';
 
@@ -20,6 +21,10 @@ const noAnnotations = 0;
  * arrive, and so are saved states, which take the library ever longer the deeper they lie; the caller then closes the file, which stops the rest.
  */
 export function pageOperators(page: PDFPageProxy, most: number): Promise<OperatorList | 'too-many'> {
+  return countingTurns(() => streamed(page, most));
+}
+
+function streamed(page: PDFPageProxy, most: number): Promise<OperatorList | 'too-many'> {
   const counted = page as unknown as CountedPage;
   const take = counted._renderPageChunk.bind(page);
   return new Promise((settle, reject) => {

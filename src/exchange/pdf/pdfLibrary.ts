@@ -1,14 +1,9 @@
 import type { PDFDocumentLoadingTask, PDFDocumentProxy } from 'pdfjs-dist';
+import { forgetMeshes } from './hungryParts';
 import { pdfLimits } from './limits';
+import { OwnDecoders } from './pictureDecoders';
 
 type Library = typeof import('pdfjs-dist');
-
-/** Never fetches: whatever a file asks for beyond itself is missing. */
-class NothingFetched {
-  fetch(): Promise<never> {
-    return Promise.reject(new Error('Nothing outside the file is fetched.'));
-  }
-}
 
 let loading: Promise<Library> | null = null;
 
@@ -30,20 +25,23 @@ async function load(): Promise<Library> {
 
 /**
  * Begins to open a file that lies in memory. Nothing in it is run (no script, no form), nothing is fetched: neither
- * fonts nor character tables nor decoders, and no links are followed.
+ * fonts nor character tables, and no links are followed. Its pictures are decoded by what comes with this program.
  */
 export async function openDocument(bytes: Uint8Array): Promise<PDFDocumentLoadingTask> {
   const { getDocument } = await pdfLibrary();
+  // The library takes the memory it is given; the caller keeps its own.
+  const data = bytes.slice();
+  forgetMeshes(data);
   return getDocument({
-    // The library takes the memory it is given; the caller keeps its own.
-    data: bytes.slice(),
+    data,
     verbosity: 0,
     stopAtErrors: false,
     enableXfa: false,
     disableFontFace: true,
     useSystemFonts: false,
     useWorkerFetch: false,
-    useWasm: false,
+    // Only for the decoders of pictures, which are needed for lines too: a mask is decoded before it is named.
+    useWasm: true,
     // Larger ones are passed over before their dots are laid out in memory.
     maxImageSize: pdfLimits.dots,
     disableAutoFetch: true,
@@ -52,7 +50,7 @@ export async function openDocument(bytes: Uint8Array): Promise<PDFDocumentLoadin
     isOffscreenCanvasSupported: false,
     isImageDecoderSupported: false,
     disableWorkerRendering: true,
-    BinaryDataFactory: NothingFetched,
+    BinaryDataFactory: OwnDecoders,
   } as Parameters<typeof getDocument>[0]);
 }
 

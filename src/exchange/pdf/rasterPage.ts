@@ -8,6 +8,7 @@ import { damaged, withPdf } from './openPdf';
 import { type LaidPicture, PageDrawing, pictureBox } from './pageDrawing';
 import { pageOperators } from './pageOperators';
 import { dotsToPage, type PlacedPicture, pastedUp, uprightPicture } from './pasteUp';
+import type { PDFDocumentProxy } from './pdfLibrary';
 import { PdfWarnings } from './pdfWarnings';
 import { pictureOf } from './pictureData';
 import { pageSize } from './readPdf';
@@ -28,34 +29,40 @@ const onlyShare = 0.95;
  * whose picture is of a kind that is not decoded here, and more than 60 million dots.
  */
 export function rasterPage(bytes: Uint8Array, pageNumber: number, dotsPerInch: number): Promise<Outcome<PageRaster>> {
-  return withPdf(bytes, async (document): Promise<Outcome<PageRaster>> => {
-    const page = await document.getPage(pageNumber).catch(() => null);
-    const size = page && pageSize(page);
-    if (!page || !size) return damaged();
-    const list = await pageOperators(page, pdfLimits.pageOperators).catch(() => null);
-    if (!list || list === 'too-many') return damaged();
-    const drawing = new PageDrawing(size, new Map(), new PdfWarnings());
-    drawing.follow(list);
-    const area = { minX: 0, minY: 0, maxX: size.width, maxY: size.height };
-    const laid = seenPictures(drawing.pictures, area);
-    if (laid.length === 0)
-      return fail(
-        'page-no-picture',
-        `There is no picture of at most ${pdfLimits.dots / 1e6} million dots on page ${pageNumber}. If it is a finer scan, scan or save it at 300 dots per inch.`,
-      );
-    const parts: PlacedPicture[] = [];
-    let dots = 0;
-    for (const { map, source } of laid) {
-      const picture = pictureOf(await decoded(page, source));
-      if (!picture) return undecodable(pageNumber);
-      dots += picture.width * picture.height;
-      if (dots > pdfLimits.dots) return tooManyDots();
-      parts.push({ picture, toPage: dotsToPage(picture, map) });
-    }
-    return laid.length === 1
-      ? single(parts[0]!, pictureBox(laid[0]!.map), dotsPerInch)
-      : several(parts, laid, area, dotsPerInch);
-  });
+  return withPdf(bytes, (document) => rasterOf(document, pageNumber, dotsPerInch));
+}
+
+async function rasterOf(
+  document: PDFDocumentProxy,
+  pageNumber: number,
+  dotsPerInch: number,
+): Promise<Outcome<PageRaster>> {
+  const page = await document.getPage(pageNumber).catch(() => null);
+  const size = page && pageSize(page);
+  if (!page || !size) return damaged();
+  const list = await pageOperators(page, pdfLimits.pageOperators).catch(() => null);
+  if (!list || list === 'too-many') return damaged();
+  const drawing = new PageDrawing(size, new Map(), new PdfWarnings());
+  drawing.follow(list);
+  const area = { minX: 0, minY: 0, maxX: size.width, maxY: size.height };
+  const laid = seenPictures(drawing.pictures, area);
+  if (laid.length === 0)
+    return fail(
+      'page-no-picture',
+      `There is no picture of at most ${pdfLimits.dots / 1e6} million dots on page ${pageNumber}. If it is a finer scan, scan or save it at 300 dots per inch.`,
+    );
+  const parts: PlacedPicture[] = [];
+  let dots = 0;
+  for (const { map, source } of laid) {
+    const picture = pictureOf(await decoded(page, source));
+    if (!picture) return undecodable(pageNumber);
+    dots += picture.width * picture.height;
+    if (dots > pdfLimits.dots) return tooManyDots();
+    parts.push({ picture, toPage: dotsToPage(picture, map) });
+  }
+  return laid.length === 1
+    ? single(parts[0]!, pictureBox(laid[0]!.map), dotsPerInch)
+    : several(parts, laid, area, dotsPerInch);
 }
 
 /** The pictures to show: the one that makes up nearly all of them, or else all. */
@@ -120,7 +127,7 @@ function named(page: PDFPageProxy, name: string): Promise<unknown> {
 function undecodable(page: number): Failure {
   return fail(
     'picture-unknown-kind',
-    `The picture on page ${page} is stored in a way that is not read here (JPEG 2000, JBIG2 or damaged). Save the page as a JPEG or PNG picture and bring that in.`,
+    `The picture on page ${page} is damaged, or stored in a way that is not read here. Save the page as a JPEG or PNG picture and bring that in.`,
   );
 }
 

@@ -94,9 +94,57 @@ describe('files made to go round in circles', () => {
           ),
         ),
       );
-    const before = process.cpuUsage().user;
-    expect(await refusal(deep(''))).toBe('pdf-too-much');
-    expect((process.cpuUsage().user - before) / 1e6).toBeLessThan(4);
+    for (const more of ['', '/Group << /S /Transparency >>']) {
+      const before = process.cpuUsage().user;
+      expect(await refusal(deep(more))).toBe('pdf-too-much');
+      expect((process.cpuUsage().user - before) / 1e6).toBeLessThan(4);
+    }
+  });
+
+  it('masks, patterns and letters made of drawings that multiply without end: refused, or the rest is read', async () => {
+    // Each of twelve drawings uses the next one ten times.
+    const deep = (head: string, resource: (next: number) => string, use: string) =>
+      Array.from(
+        { length: 12 },
+        (_, i): TestObject => ({
+          number: 100 + i,
+          dictionary: `${head} /Resources << ${i === 11 ? '' : resource(101 + i)} >>`,
+          stream: i === 11 ? line : `${use} `.repeat(10),
+        }),
+      );
+    const maskOf = (number: number) => `/ExtGState << /G << /SMask << /S /Luminosity /G ${number} 0 R >> >> >>`;
+    const tilingOf = (number: number) => `/Pattern << /P ${number} 0 R >>`;
+    const group = '/Type /XObject /Subtype /Form /BBox [0 0 600 900] /Group << /S /Transparency >>';
+    const tile = '/PatternType 1 /PaintType 1 /TilingType 1 /BBox [0 0 9 9] /XStep 9 /YStep 9';
+    const letters = 'abcdefghij'.split('');
+    const font = (letter: number, next: string) =>
+      `<< /Type /Font /Subtype /Type3 /FontBBox [0 0 9 9] /FontMatrix [0.1 0 0 0.1 0 0] /FirstChar 97 /LastChar 106 /Widths [${letters.map(() => 9).join(' ')}] /Encoding << /Differences [97 ${letters.map((l) => `/${l}`).join(' ')}] >> /CharProcs << ${letters.map((l) => `/${l} ${letter} 0 R`).join(' ')} >> /Resources << ${next} >> >>`;
+    const fonts = Array.from({ length: 12 }, (_, i): TestObject[] => [
+      {
+        number: 100 + 2 * i,
+        dictionary: font(101 + 2 * i, i === 11 ? '' : `/Font << /T ${102 + 2 * i} 0 R >>`),
+      },
+      {
+        number: 101 + 2 * i,
+        dictionary: '',
+        stream: i === 11 ? `9 0 d0 ${line}` : '9 0 d0 BT /T 9 Tf (abcdefghij) Tj ET',
+      },
+    ]).flat();
+    const files = [
+      pdfFile([{ content: `/G gs ${line}`, resources: maskOf(100) }], deep(group, maskOf, `/G gs ${line}`)),
+      pdfFile(
+        [{ content: `/Pattern cs /P scn 0 0 9 9 re f ${line}`, resources: tilingOf(100) }],
+        deep(tile, tilingOf, '/Pattern cs /P scn 0 0 9 9 re f'),
+      ),
+      pdfFile([{ content: `BT /T 9 Tf (a) Tj ET ${line}`, resources: '/Font << /T 100 0 R >>' }], fonts),
+    ];
+    for (const bytes of files) {
+      const before = process.cpuUsage().user;
+      const answer = await readPdf(bytes);
+      if (answer.ok) expect(answer.value.pages[0]!.shapes.length).toBe(1);
+      else expect(answer.code).toBe('pdf-too-much');
+      expect((process.cpuUsage().user - before) / 1e6).toBeLessThan(4);
+    }
   });
 
   it('a page tree that holds itself, a page of itself, a file whose parts point in circles', async () => {

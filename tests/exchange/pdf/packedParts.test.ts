@@ -1,7 +1,9 @@
 import { constants, deflateSync } from 'node:zlib';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { forgetMeshes } from '../../../src/exchange/pdf/hungryParts';
 import { inflate } from '../../../src/exchange/pdf/inflate';
+import { unpackAscii85, unpackHex } from '../../../src/exchange/pdf/letterPackings';
 import { unpackLzw, unpackRuns } from '../../../src/exchange/pdf/otherPackings';
 import { unpacksTooLarge } from '../../../src/exchange/pdf/packedParts';
 import { readPdf } from '../../../src/exchange/pdf/readPdf';
@@ -63,6 +65,34 @@ function lzw(text: Uint8Array): string {
   return (padded.match(/.{8}/g) ?? []).map((byte) => String.fromCharCode(Number.parseInt(byte, 2))).join('');
 }
 
+/** Spaces as LZW, each stretch one longer than the one before: 7 MB to every round of codes. */
+function lzwSpaces(rounds: number): string {
+  const bits: string[] = [];
+  for (let round = 0; round < rounds; round++) {
+    bits.push((256).toString(2).padStart(round === 0 ? 9 : 12, '0'), (32).toString(2).padStart(9, '0'));
+    for (let code = 258; code < 4094; code++) {
+      const width = code >= 2047 ? 12 : code >= 1023 ? 11 : code >= 511 ? 10 : 9;
+      bits.push(code.toString(2).padStart(width, '0'));
+    }
+  }
+  return (bits.join('').match(/.{8}/g) ?? []).map((byte) => String.fromCharCode(Number.parseInt(byte, 2))).join('');
+}
+
+const hex = (text: string) => Buffer.from(bytesOf(text)).toString('hex');
+
+/** ASCII85 as ISO 32000-1, 7.4.3 has it, without its short form for zeros. */
+function ascii85(plain: Uint8Array): string {
+  let letters = '';
+  for (let i = 0; i < plain.length; i += 4) {
+    const count = Math.min(4, plain.length - i);
+    let value = 0;
+    for (let k = 0; k < 4; k++) value = value * 256 + (plain[i + k] ?? 0);
+    const five = [4, 3, 2, 1, 0].map((power) => String.fromCharCode(33 + (Math.floor(value / 85 ** power) % 85)));
+    letters += five.slice(0, count + 1).join('');
+  }
+  return `${letters}~>`;
+}
+
 describe('packed parts are unpacked', () => {
   const words = fc.oneof(
     fc.uint8Array({ maxLength: 3000 }),
@@ -108,6 +138,23 @@ describe('packed parts are unpacked', () => {
     expect(unpacked((into) => unpackRuns(runs, 0, into))).toEqual([7, 8, 9, 5, 5, 5]);
   });
 
+  it('letters: hex as Node writes it, ASCII85 as Python 3.11 writes it (base64.a85encode), both as the library reads them', async () => {
+    fc.assert(
+      fc.property(words, fc.constantFrom('', '>', ' >x'), (plain, end) => {
+        const letters = Buffer.from(plain).toString('hex');
+        expect(unpacked((into) => unpackHex(bytesOf(letters + end), 0, into))).toEqual([...plain]);
+      }),
+      { numRuns: 50 },
+    );
+    expect(unpacked((into) => unpackHex(bytesOf('4 1\n7>'), 0, into))).toEqual([0x41, 0x70]);
+    const letters = '9jqo^BlbD-BleB1DJ+*+F(f,q!!"PmDJsV>Df0B:zz+C]Trz+T~>';
+    const plain = 'Man is distinguished\0\0, not only\0\0\0\0\0\0\0\0 by\0\0\0\0\0!';
+    expect(textOfBytes(Uint8Array.from(unpacked((into) => unpackAscii85(bytesOf(letters), 0, into))))).toBe(plain);
+    const drawn = await readPdf(pdfFile([{ content: ascii85(bytesOf(line)), filter: '/A85' }]));
+    expect(drawn.ok && drawn.value.pages[0]!.shapes.length).toBe(1);
+    expect(unpacked((into) => unpackAscii85(bytesOf(ascii85(bytesOf(line))), 0, into))).toEqual([...bytesOf(line)]);
+  });
+
   it('LZW with codes of every width, as the PDF library reads it too', async () => {
     const numbers = Array.from({ length: 4000 }, (_, i) => `${(i * 7919) % 997} ${(i * 104729) % 991} m`).join(' ');
     const plain = bytesOf(`${numbers} ${line}`);
@@ -131,6 +178,18 @@ describe('files made to fill the memory', () => {
     ['a name written with numbers', () => packedPage(packed(bytesOf(packed(spaces(41e6)))), '[/Fl#61teDecode /Fl]')],
     ['a filter said elsewhere', () => packedPage(packed(spaces(41e6)), '9 0 R')],
     ['run lengths in LZW', () => packedPage(lzw(bytesOf('\x81 '.repeat(330_000))), '[/LZWDecode /RunLengthDecode]')],
+    ['ASCII85 in Flate', () => packedPage(packed(bytesOf('z'.repeat(10.1e6))), '[/Fl /A85]')],
+    ['Flate in ASCII85', () => packedPage(ascii85(bytesOf(packed(spaces(41e6)))), '[/ASCII85Decode /FlateDecode]')],
+    ['Flate in hex', () => packedPage(hex(packed(spaces(41e6))), '[ /ASCIIHexDecode/FlateDecode ]')],
+    ['LZW said elsewhere', () => packedPage(lzwSpaces(6), '9 0 R')],
+    ['LZW in hex, half of it said elsewhere', () => packedPage(hex(lzwSpaces(6)), '[/ASCIIHexDecode 9 0 R]')],
+    ['two filters, the worse one last', () => packedPage(lzwSpaces(6), '/Crypt /Filter /LZWDecode')],
+    ['a filter far before its part', () => packedPage(lzwSpaces(6), `/LZWDecode ${' '.repeat(3000)}`)],
+    [
+      'a function of ever so many values',
+      () => packedPage('', '/A85 /FunctionType 0 /Size [70000 60000] /Range [0 1]'),
+    ],
+    ['rows without end', () => packedPage('', '/Fl /DecodeParms << /Predictor 12 /Columns 999999999 >>')],
     ['a picture', () => packedPage(packed(spaces(241e6)), '/FlateDecode', '/Subtype /Image')],
   ])('%s: refused before the library sees them, and quickly', async (_, make) => {
     const bytes = make();
@@ -153,6 +212,29 @@ describe('files made to fill the memory', () => {
       );
     expect(unpacksTooLarge(parts(10))).toBe(false);
     expect(unpacksTooLarge(parts(11))).toBe(true);
+  });
+
+  it('a colour mesh is forgotten, what is drawn beside it is read', async () => {
+    // Twenty bytes to a patch of sixteen places; laid out they would take some GB.
+    const mesh = packed(Uint8Array.from({ length: 3e6 }, (_, i) => (i % 37 === 0 ? 0 : (i * 77) % 256)));
+    const file = pdfFile(
+      [{ content: `/S sh ${line}`, resources: '/Shading << /S 100 0 R >>' }],
+      [
+        {
+          number: 100,
+          dictionary:
+            '/ShadingType 6 /ColorSpace /DeviceRGB /BitsPerCoordinate 8 /BitsPerComponent 8 /BitsPerFlag 8 /Decode [0 600 0 900 0 1 0 1 0 1] /Filter /FlateDecode',
+          stream: mesh,
+        },
+      ],
+    );
+    const before = process.cpuUsage().user;
+    const read = await readPdf(file);
+    expect(read.ok && read.value.pages[0]!.shapes.length).toBe(1);
+    expect((process.cpuUsage().user - before) / 1e6).toBeLessThan(2);
+    const text = bytesOf('/ShadingType 6 /ShadingType\n7 /ShadingType 3 /ShadingType/4');
+    forgetMeshes(text);
+    expect(textOfBytes(text)).toBe('/ShadingType 9 /ShadingType\n9 /ShadingType 3 /ShadingType/4');
   });
 
   it('what is within the limits is read', async () => {

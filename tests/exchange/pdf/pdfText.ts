@@ -6,6 +6,8 @@ export interface TestPage {
   readonly mediaBox?: readonly [number, number, number, number];
   /** More entries of the page's dictionary, e.g. `/Rotate 90`. */
   readonly extra?: string;
+  /** How `content` is packed already. */
+  readonly filter?: string;
   /** Entries of the page's resources. */
   readonly resources?: string;
 }
@@ -32,13 +34,13 @@ export function pdfFile(
   all.set(1, `<< /Type /Catalog /Pages 2 0 R ${catalog} >>`);
   all.set(2, `<< /Type /Pages /Count ${pages.length} /Kids [${kids}] >>`);
   all.set(3, '<< /Type /Font /Subtype /Type1 /BaseFont /Helvetica /Encoding /WinAnsiEncoding >>');
-  pages.forEach(({ content, mediaBox = [0, 0, 595.276, 841.89], extra = '', resources = '' }, i) => {
+  pages.forEach(({ content, mediaBox = [0, 0, 595.276, 841.89], extra = '', resources = '', filter }, i) => {
     const number = firstPage + 2 * i;
     all.set(
       number,
       `<< /Type /Page /Parent 2 0 R /MediaBox [${mediaBox.join(' ')}] /Contents ${number + 1} 0 R /Resources << /Font << /F1 3 0 R >> ${resources} >> ${extra} >>`,
     );
-    all.set(number + 1, streamOf('', content));
+    all.set(number + 1, streamOf(filter === undefined ? '' : `/Filter ${filter}`, content));
   });
   for (const { number, dictionary, stream } of objects) {
     all.set(number, stream === undefined ? dictionary : streamOf(dictionary, stream));

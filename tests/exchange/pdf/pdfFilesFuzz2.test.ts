@@ -1,0 +1,3 @@
+import { fuzzFiles } from './fuzzFiles';
+
+fuzzFiles(2);
