@@ -21,6 +21,8 @@ export interface EdgeStart extends OutlinePlace {
 export interface PieceAnswers {
   readonly id: string;
   readonly name: string;
+  /** null or blank: none is given. */
+  readonly size?: string | null;
   /** Closed, mm, counter-clockwise as seen on screen. */
   readonly outline: Path;
   /** In order along the outline. */
@@ -62,6 +64,7 @@ export function buildPiece(answers: PieceAnswers): Outcome<Piece> {
   const piece: Piece = {
     id,
     name,
+    size: answers.size?.trim() || null,
     edges: folded.value.edges,
     notches: notches.value,
     grainline,

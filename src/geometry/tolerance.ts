@@ -153,6 +153,20 @@ export const borderMatch = 0.3;
 /** radians. A line that goes on across a page's border keeps its direction this closely; curves cut in the middle too. */
 export const goesOnStraight = 0.08;
 
+/** mm. Two sides of one piece this far apart are worth a word before they are folded: 1/8 in, which works for many (Threads no. 200). */
+export const sidesApartWarn = 3.2;
+
+/** mm, and a share of the root of the area for small pieces. Sides farther apart are not the same twice. Ours; common practice, no source. */
+export const sidesApartMost = 10;
+export const sidesApartShare = 0.03;
+
+/** radians. Neck and hem this near to square at a fold drawn from two sides are drawn square to it: 1 degree. Ours. */
+export const foldSquareWithin = Math.PI / 180;
+
+/** mm. A corner or mark this near to the fold lies on it, and corners and marks of both sides this near are one. Ours. */
+export const onFoldReach = 2;
+export const sidePairReach = 12;
+
 /** mm. A click this far from the outline still means the outline, for a notch. */
 export const notchReach = 10;
 
@@ -205,6 +219,15 @@ export const hemDeviationLimit = 3;
 
 /** mm. A dart whose mouth is narrower takes up less cloth than the thread of its seam. Ours. */
 export const narrowestDart = 2;
+
+/** mm. Legs of a dart that differ by more leave a step one can see where they are closed; half a pencil line. Ours. */
+export const legsDiffer = 0.5;
+
+/** radians. A corner in a seam of less than 3 degrees goes by itself when the curve is drawn. Ours. */
+export const roundedCorner = (3 * Math.PI) / 180;
+
+/** mm. A point this far inside an edge names the panel beside it; far above rounding, far below any strip. */
+export const besideEdge = 0.01;
 
 /** mm. An edge that bows more than this between the legs of a dart is no mouth that may run straight. Ours. */
 export const dartMouthBow = 5;

@@ -11,6 +11,8 @@ import type { Path } from '../geometry/segment';
 export interface Piece {
   readonly id: string;
   readonly name: string;
+  /** The size it was drawn in, as the maker writes it: `12`, `M`, `38 to 40`; null where none is given. */
+  readonly size: string | null;
   readonly edges: readonly Edge[];
   readonly notches: readonly Notch[];
   readonly grainline: Grainline | null;

@@ -27,6 +27,9 @@ function checkPiece(piece: Piece): Problem[] {
   const found: Problem[] = [];
   if (!usableId(piece.id)) found.push(problem('piece-id-unusable', `“${piece.name}” has no usable id.`, where));
   if (piece.name.trim() === '') found.push(problem('piece-unnamed', 'A piece has no name.', where));
+  if (piece.size !== null && piece.size.trim() === '') {
+    found.push(problem('size-blank', `The size of “${piece.name}” is blank. Write it, or leave it out.`, where));
+  }
   if (!(Number.isInteger(piece.cutCount) && piece.cutCount >= 1)) {
     found.push(problem('cut-count-wrong', `Say how many of “${piece.name}” to cut: 1 or more.`, where));
   }

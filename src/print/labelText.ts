@@ -1,5 +1,6 @@
 import { edgeAllowance } from '../operations/finishing/widths';
 import type { LengthUnit } from '../pattern/garment';
+import { sizeWords } from '../pattern/sizeWords';
 import { formatLength } from '../units/length';
 import type { PrintablePiece } from './printablePiece';
 
@@ -16,6 +17,7 @@ export function labelLines(printable: PrintablePiece): LabelLine[] {
   const plain = (text: string): LabelLine => ({ text, scale: 1, bold: false });
   return [
     { text: piece.name, scale: 1.7, bold: true },
+    ...(piece.size === null ? [] : [{ text: sizeWords(piece.size), scale: 1.1, bold: true }]),
     plain(`${garment} · ${version}`),
     { text: cutSentence(printable), scale: 1.1, bold: true },
     ...allowanceSentences(printable).map(plain),
@@ -23,8 +25,10 @@ export function labelLines(printable: PrintablePiece): LabelLine[] {
   ];
 }
 
-function cutSentence({ piece }: PrintablePiece): string {
+function cutSentence({ piece, opened }: PrintablePiece): string {
   if (piece.fold !== null) return `Cut ${piece.cutCount} on the fold`;
+  // Both its halves are the same, so there is nothing to mirror.
+  if (opened === true) return `Cut ${piece.cutCount}`;
   return piece.cutCount === 2 ? 'Cut 2, one of them mirrored' : `Cut ${piece.cutCount}`;
 }
 

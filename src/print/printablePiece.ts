@@ -11,8 +11,11 @@ export interface PrintablePiece {
   /** As it is to be printed. */
   readonly date: string;
   readonly unit: LengthUnit;
+  /** A piece on the fold is printed as its half, unless it was opened out (`openedOut`). */
   readonly piece: Piece;
   /** null: the outline is the stitching line and no allowance is drawn. */
   readonly cutLine: CutLine | null;
   readonly finish: FinishStep | null;
+  /** True for a piece on the fold that is printed whole. */
+  readonly opened?: boolean;
 }

@@ -59,7 +59,7 @@ test('a PDF over six pages: pages looked over, one put right by hand, a size pic
   });
 
   const [piece] = saved(await bench.garmentFile()).blocks;
-  expect(piece).toMatchObject({ name: 'Skirt front, size 10', fold: 'centre-front' });
+  expect(piece).toMatchObject({ name: 'Skirt front', size: '10', fold: 'centre-front' });
   const { minX, minY, maxX, maxY } = pathBounds(piece!.edges.flatMap(({ path }) => path));
   expect(Math.abs(maxY - minY - (skirt.height - 2 * 15))).toBeLessThan(0.1);
   // At the hem the side seam leans inwards, so its stitching line ends a little more than 15 mm in.

@@ -146,6 +146,55 @@ test('R23 an SVG of unknown scale asks for one known length, and is right to 0.1
   await expect(lengths.getByRole('row', { name: /^Hem / }).getByRole('cell').last()).toHaveText('195.0');
 });
 
+/*
+ * The file is a front of our own drawn whole, centre line x = 260, traced in 800 steps; its right side is up to 0.8 mm
+ * wider. By its numbers: centre 350, half hem 190 across, 420 deep from the neck point.
+ */
+test('R34 a traced piece that lies whole is folded in half, fanned, and printed opened out', async ({ page }) => {
+  const bench = new Bench(page);
+  await bench.openFile('tests/fixtures/svg/front-whole.svg');
+  await bench.sewnAlong('the stitching line');
+
+  await test.step('the fold is drawn to a wrong place and taken back, then the piece is folded', async () => {
+    await bench.tray.getByRole('radio', { name: 'all of it, both sides the same' }).check();
+    await expect(bench.tray).toContainText('nowhere more than 0.');
+    const view = await viewOf(bench.sheet);
+    await drag(page, inWindow(view, { x: 260, y: 460 }), inWindow(view, { x: 330, y: 450 }));
+    await expect(bench.tray.getByRole('alert')).toContainText('The two sides are not the same about this line');
+    await page.keyboard.press('Control+z');
+    await expect(bench.tray).toContainText('nowhere more than 0.');
+    await bench.press('Fold it in half');
+    await bench.tray.getByRole('textbox', { name: 'Size, if any' }).fill('12');
+    await bench.press('Make it a piece');
+    await bench.press('Lock the block and fan it');
+  });
+
+  await test.step('it is a piece on the fold like any other', async () => {
+    await bench.press('Run the slashes right through');
+    await bench.type('Opening, each', '2 cm');
+    await bench.goTo('Finish');
+    await bench.press('Add allowances');
+    await expect(bench.field('Hem depth')).toBeVisible();
+    const { garment, report } = worked(await bench.garmentFile());
+    const [block] = garment.blocks;
+    expect(block).toMatchObject({ size: '12', fold: 'centre-front', cutCount: 1, locked: true });
+    expect(Math.abs(pathLength(block!.edges.find(({ id }) => id === 'centre-front')!.path) - 350)).toBeLessThan(0.3);
+    const { minX, maxX } = pathBounds(block!.edges.flatMap(({ path }) => path));
+    expect(Math.abs(maxX - minX - 238)).toBeLessThan(0.4);
+    expect(report.garmentSweepAfter! - report.garmentSweepBefore!).toBeGreaterThan(40);
+  });
+
+  await test.step('printed on the fold, and opened out on more pages', async () => {
+    await bench.goTo('Print');
+    await bench.tray.getByRole('combobox', { name: 'Paper' }).selectOption('A4');
+    const folded = await readPrinted(await bench.savePdf());
+    await bench.tray.getByRole('checkbox', { name: /size 12, whole$/ }).check();
+    const whole = await readPrinted(await bench.savePdf());
+    expect(whole.pages.length).toBeGreaterThan(folded.pages.length);
+    for (const side of measureSquare(whole, 100).poppler) expect(Math.abs(side - 100)).toBeLessThan(0.1);
+  });
+});
+
 /** The one block of the garment against the outline's own figures, mm. */
 function expectLengths({ blocks }: Garment, mmPerUnit: number): void {
   const { edges } = blocks[0]!;

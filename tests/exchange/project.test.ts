@@ -106,7 +106,30 @@ describe('project files', () => {
       ['facing', 4, false],
     ]);
     expect(read.value.versions[0]!.recipes.front!.map((step) => step.kind)).toEqual(['fan', 'true', 'finish']);
+    // What format 2 added is not known of it.
+    expect(read.value.blocks.map((block) => block.size)).toEqual([null, null]);
+    const now = JSON.parse(writeProject(read.value));
+    for (const block of now.garment.blocks) delete block.size;
+    expect({ ...now, version: 1 }).toEqual(JSON.parse(text));
+  });
+
+  it('of format 2 open as they did when that format was made', () => {
+    const text = readFileSync(new URL('../fixtures/project/version-2.json', import.meta.url), 'utf8');
+    const read = readProject(text);
+    if (!read.ok) throw new Error(read.sentence);
+    expect(read.value.blocks.map((block) => [block.id, block.size])).toEqual([
+      ['front', '12'],
+      ['facing', null],
+    ]);
     expect(writeProject(read.value)).toBe(text);
+  });
+
+  it('of format 1 that are damaged are refused by name, wherever the damage lies', () => {
+    for (const garment of [null, [], { blocks: null }, { blocks: [null] }, { blocks: [[]] }]) {
+      expect(refusal(JSON.stringify({ format: 'hingeline-project', version: 1, garment })).code).toBe(
+        'project-damaged',
+      );
+    }
   });
 
   it('shown as the example of docs/file-format.md open', () => {
@@ -151,6 +174,7 @@ describe('project files', () => {
     ['a null for a number', altered([...front, 'notches', 0, 'distance'], null), 'project-damaged'],
     ['a text for a number', altered([...front, 'cutCount'], '1'), 'project-damaged'],
     ['a missing member', altered([...front, 'darts']), 'project-damaged'],
+    ['a blank size', altered([...front, 'size'], ' '), 'project-breaks-rule'],
     ['an unknown member', altered([...front, 'colour'], 'red'), 'project-damaged'],
     ['an unknown path letter', altered([...firstPath, 1, 0], 'Q'), 'project-damaged'],
     ['a path without start', altered([...firstPath, 0], ['L', 0, 0]), 'project-damaged'],
@@ -171,7 +195,7 @@ describe('project files', () => {
   });
 
   it('of a newer format are refused in words that say so', () => {
-    const newer = refusal('{"format": "hingeline-project", "version": 2, "cloth": "unheard of"}');
+    const newer = refusal('{"format": "hingeline-project", "version": 3, "cloth": "unheard of"}');
     expect(newer.code).toBe('project-newer');
     expect(newer.sentence).toContain('newer Hingeline');
   });

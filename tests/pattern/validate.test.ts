@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { line, type Path, reversePath } from '../../src/geometry/segment';
+import { cubic, line, type Path, reversePath } from '../../src/geometry/segment';
 import type { BlockPiece, Garment } from '../../src/pattern/garment';
 import type { Edge, Piece } from '../../src/pattern/piece';
 import type { FanStep, Recipe } from '../../src/pattern/recipe';
@@ -131,6 +131,9 @@ describe('an outline', () => {
   });
 });
 
+/** 10 mm above a point: handles there bow a line by 3/4 of that. */
+const raised = ({ x, y }: { readonly x: number; readonly y: number }) => ({ x, y: y - 10 });
+
 describe('marks', () => {
   const notch = front.notches[0]!;
   const dart = skirtFront.darts[0]!;
@@ -159,6 +162,21 @@ describe('marks', () => {
       'a dart with swapped legs',
       { ...skirtFront, darts: [{ ...dart, legs: [dart.legs[1], dart.legs[0]] }] },
       'dart-legs-swapped',
+    ],
+    [
+      'a dart whose mouth bends',
+      {
+        ...skirtFront,
+        edges: skirtFront.edges.map((edge) => ({
+          ...edge,
+          path: edge.path.map((segment) =>
+            segment.start.x === dart.legs[0].x
+              ? cubic(segment.start, raised(segment.start), raised(segment.end), segment.end)
+              : segment,
+          ),
+        })),
+      },
+      'dart-mouth-bent',
     ],
     [
       'a dart pointing out',

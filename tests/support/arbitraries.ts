@@ -212,6 +212,7 @@ export function pieceDrafts(
       internalLines: [],
       labelAt: null,
       cutCount: 2,
+      size: null,
     };
     return { kind: m.kind, piece, centre: 'centre', hem: 'hem', side: 'side', height: m.height, hemWidth };
   });

@@ -5,6 +5,7 @@ import { cubic, line, type Path, type Segment } from '../../src/geometry/segment
 import type { BlockPiece, Garment, Version } from '../../src/pattern/garment';
 import { type Edge, edgeRoles } from '../../src/pattern/piece';
 import {
+  type CloseDartStep,
   centreRules,
   type FanStep,
   type FinishStep,
@@ -63,6 +64,20 @@ function fanStep(block: BlockPiece): fc.Arbitrary<FanStep> {
   });
 }
 
+function closing(block: BlockPiece): fc.Arbitrary<CloseDartStep | null> {
+  const [dart] = block.darts;
+  if (dart === undefined) return fc.constant(null);
+  return fc.record({
+    kind: fc.constant('close-dart' as const),
+    dart: fc.constant(dart.id),
+    centre: fc.constant(block.edges[0]!.id),
+    hem: fc.constant(block.edges[1]!.id),
+    side: fc.constant(block.edges[2]!.id),
+    share: fc.double({ min: 0, max: 1, noNaN: true }),
+    foot: fc.option(fc.double({ min: 0.01, max: 0.99, noNaN: true })),
+  });
+}
+
 function finishStep(block: BlockPiece): fc.Arbitrary<FinishStep> {
   return fc.record({
     kind: fc.constant('finish' as const),
@@ -75,7 +90,7 @@ function finishStep(block: BlockPiece): fc.Arbitrary<FinishStep> {
 
 function recipe(block: BlockPiece): fc.Arbitrary<Recipe> {
   return fc
-    .tuple(fc.option(fanStep(block)), fc.option(trueStep), fc.option(finishStep(block)))
+    .tuple(fc.option(closing(block)), fc.option(fanStep(block)), fc.option(trueStep), fc.option(finishStep(block)))
     .map((steps) => steps.filter((step) => step !== null));
 }
 
@@ -114,6 +129,7 @@ export function arbitraryPiece(id: string, locked: boolean): fc.Arbitrary<BlockP
       lines: fc.array(fc.record({ name: label, curved: fc.boolean() }), { maxLength: 2 }),
       labelled: fc.boolean(),
       cutCount: fc.integer({ min: 1, max: 4 }),
+      size: fc.constantFrom(null, '12', 'M', '38 to 40'),
     })
     .map(({ shape: { middle, corners }, ...marks }): BlockPiece => {
       const path = starOutline(middle, corners);
@@ -159,6 +175,7 @@ export function arbitraryPiece(id: string, locked: boolean): fc.Arbitrary<BlockP
         })),
         labelAt: marks.labelled ? near(0.2, 0.8) : null,
         cutCount: marks.cutCount,
+        size: marks.size,
       };
     });
 }

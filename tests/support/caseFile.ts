@@ -137,6 +137,7 @@ function readPiece(json: Json): Piece {
     internalLines: [],
     labelAt: null,
     cutCount: 1,
+    size: null,
   };
 }
 

@@ -27,6 +27,7 @@ export function rectangle(width: number, length: number): Piece {
     internalLines: [],
     labelAt: null,
     cutCount: 1,
+    size: null,
   };
 }
 

@@ -16,6 +16,7 @@ export function writePiece(piece: BlockPiece): unknown {
   return {
     id: piece.id,
     name: piece.name,
+    size: piece.size,
     locked: piece.locked,
     cutCount: piece.cutCount,
     fold: piece.fold,
@@ -38,6 +39,7 @@ export function readPiece(found: Found): BlockPiece {
   return record(found, ({ take }) => ({
     id: take('id', text),
     name: take('name', text),
+    size: take('size', orNull(text)),
     edges: take('edges', list(readEdge)),
     notches: take('notches', list(readNotch)),
     grainline: take('grainline', orNull(readGrainline)),

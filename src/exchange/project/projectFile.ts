@@ -3,13 +3,14 @@ import type { Garment, SeamEnd, SeamLink, Version } from '../../pattern/garment'
 import { validateGarment } from '../../pattern/validate';
 import { byId, type Found, list, Misread, number, oneOf, record, text } from './decode';
 import { layOutJson } from './layOutJson';
+import { migrated } from './migrations';
 import { readPiece, writePiece } from './pieceRecord';
 import { readRecipe, writeRecipe } from './recipeRecord';
 
 const format = 'hingeline-project';
 
 /** The version this program writes. A file with a higher number comes from a newer program and is not guessed at. */
-const currentVersion = 1;
+const currentVersion = 2;
 
 /** Longest text that is read, characters; a garment with hundreds of pieces stays far below. */
 const longestFile = 20_000_000;
@@ -84,8 +85,10 @@ function readDocument(document: unknown): Outcome<Garment> {
       `This file was saved by a newer Hingeline (format ${version}; this one reads up to ${currentVersion}). Update to open it.`,
     );
   }
-  if (version !== currentVersion) throw new Misread('version', `a format number from 1 to ${currentVersion}`);
-  const garment = record({ value: document, place: '' }, ({ take }) => {
+  if (typeof version !== 'number' || !(version >= 1) || !Number.isInteger(version)) {
+    throw new Misread('version', `a format number from 1 to ${currentVersion}`);
+  }
+  const garment = record({ value: migrated(document, version), place: '' }, ({ take }) => {
     take('format', text);
     take('version', number);
     return take('garment', readGarment);

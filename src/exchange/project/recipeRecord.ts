@@ -1,4 +1,5 @@
 import {
+  type CloseDartStep,
   centreRules,
   type FanStep,
   type FinishStep,
@@ -21,11 +22,13 @@ export function writeRecipe(recipe: Recipe): Recipe {
 }
 
 function readStep(found: Found): RecipeStep {
-  const kind = oneOf(['fan', 'true', 'finish'] as const)({
+  const kind = oneOf(['close-dart', 'fan', 'true', 'finish'] as const)({
     value: (found.value as { kind?: unknown } | null)?.kind,
     place: `${found.place}.kind`,
   });
   switch (kind) {
+    case 'close-dart':
+      return readClosing(found);
     case 'fan':
       return readFan(found);
     case 'true':
@@ -33,6 +36,18 @@ function readStep(found: Found): RecipeStep {
     case 'finish':
       return readFinish(found);
   }
+}
+
+function readClosing(found: Found): CloseDartStep {
+  return record(found, ({ take }) => ({
+    kind: take('kind', oneOf(['close-dart'] as const)),
+    dart: take('dart', text),
+    centre: take('centre', text),
+    hem: take('hem', text),
+    side: take('side', text),
+    share: take('share', number),
+    foot: take('foot', orNull(number)),
+  }));
 }
 
 function readFan(found: Found): FanStep {

@@ -3,6 +3,7 @@ import { buildPiece } from '../../exchange/edgeNaming';
 import { fail, succeed } from '../../geometry/outcome';
 import type { Path } from '../../geometry/segment';
 import type { BringInDraft } from '../../store/bringIn';
+import { withStep } from '../../store/draftHistory';
 import { newId } from '../../store/newId';
 import { Complaint } from '../controls/Complaint';
 import { CountStepper } from '../controls/CountStepper';
@@ -13,11 +14,12 @@ import { stitchingLine } from './allowances';
 import { withGuesses } from './chooseOutline';
 import { DraftNotes } from './DraftNotes';
 import { EdgeRow } from './EdgeRow';
+import { foldOf } from './foldDraft';
+import { HowItLies, saysWhatIsOpen, useLieGuess } from './HowItLies';
 import { unchosen } from './lineChoice';
 import { marksOfFile } from './marksOfFile';
 import { PutAway } from './PutAway';
 import { SeamOrCut } from './SeamOrCut';
-import { nameWithSize } from './sizeFromLayer';
 import { ToolButton } from './ToolButton';
 
 const notSaid = fail(
@@ -33,8 +35,6 @@ export function EdgeWalk({ draft, path }: { readonly draft: BringInDraft; readon
   const { goTo, notify, pickTool } = useActions();
   const { addPiece } = useCommands();
   const { actions } = useBringInStore();
-  const [fold, setFold] = useState('');
-  const [cutCount, setCutCount] = useState(1);
   const [complaint, setComplaint] = useState<string | null>(null);
   const complaintLine = useRef<HTMLParagraphElement>(null);
 
@@ -52,7 +52,7 @@ export function EdgeWalk({ draft, path }: { readonly draft: BringInDraft; readon
     guessed.current = true;
   }, [unnamed, draft, layDraft]);
 
-  const folded = fold === '' ? null : Number(fold);
+  const folded = foldOf(draft);
   const { outlineIs = null } = draft;
   const sewn = useMemo(() => {
     if (outlineIs === null) return notSaid;
@@ -66,6 +66,7 @@ export function EdgeWalk({ draft, path }: { readonly draft: BringInDraft; readon
     return () => showInset(null);
   }, [inset, showInset]);
 
+  const guess = useLieGuess(draft);
   const unsaid = complaint !== null && outlineIs === null;
   useEffect(() => {
     if (complaint !== null) complaintLine.current?.scrollIntoView({ block: 'nearest' });
@@ -76,15 +77,21 @@ export function EdgeWalk({ draft, path }: { readonly draft: BringInDraft; readon
       setComplaint(sewn.sentence);
       return;
     }
+    const unsettled = saysWhatIsOpen(draft, guess);
+    if (unsettled !== null) {
+      setComplaint(unsettled);
+      return;
+    }
     const { leftOut, ...marks } = marksOfFile(draft, path, sewn.value.outline);
     const piece = buildPiece({
       id: newId(),
-      name: nameWithSize(draft.name, draft.size ?? ''),
+      name: draft.name,
+      size: draft.size ?? null,
       outline: sewn.value.outline,
       corners: sewn.value.corners,
       fold: folded,
       ...marks,
-      cutCount,
+      cutCount: draft.cutCount ?? 1,
     });
     const added = piece.ok ? addPiece({ ...piece.value, locked: false }) : piece;
     if (!added.ok) {
@@ -116,7 +123,11 @@ export function EdgeWalk({ draft, path }: { readonly draft: BringInDraft; readon
             id={`${id}-name`}
             className="text-input"
             value={draft.name}
-            onChange={(event) => actions.layDraft({ ...draft, name: event.target.value })}
+            onChange={(event) =>
+              actions.layDraft(
+                withStep(draft, { ...draft, name: event.target.value }, 'the name of the piece', 'typing'),
+              )
+            }
           />
         </div>
         <div className="field">
@@ -127,7 +138,9 @@ export function EdgeWalk({ draft, path }: { readonly draft: BringInDraft; readon
             id={`${id}-size`}
             className="text-input"
             value={draft.size ?? ''}
-            onChange={(event) => actions.layDraft({ ...draft, size: event.target.value })}
+            onChange={(event) =>
+              actions.layDraft(withStep(draft, { ...draft, size: event.target.value }, 'the size', 'typing'))
+            }
           />
         </div>
       </div>
@@ -139,7 +152,16 @@ export function EdgeWalk({ draft, path }: { readonly draft: BringInDraft; readon
         notes={sewn.ok ? sewn.value.notes : []}
         onChange={(changed) => {
           setComplaint(null);
-          actions.layDraft(changed);
+          const said = changed.outlineIs === draft.outlineIs ? 'the allowances' : 'stitching line or cut line';
+          actions.layDraft(withStep(draft, changed, said, 'typing'));
+        }}
+      />
+      <HowItLies
+        draft={draft}
+        guess={guess}
+        onChange={(changed, what) => {
+          setComplaint(null);
+          actions.layDraft(withStep(draft, changed, what));
         }}
       />
       {draft.heed !== undefined && draft.heed.length > 0 && <Caution>{draft.heed.join(' ')}</Caution>}
@@ -151,7 +173,10 @@ export function EdgeWalk({ draft, path }: { readonly draft: BringInDraft; readon
             name={corner.name}
             role={corner.role}
             onChange={(changed) =>
-              actions.setCorners(draft.corners.map((other, at) => (at === index ? { ...other, ...changed } : other)))
+              actions.setCorners(
+                draft.corners.map((other, at) => (at === index ? { ...other, ...changed } : other)),
+                'what an edge is',
+              )
             }
           />
         ))}
@@ -166,30 +191,29 @@ export function EdgeWalk({ draft, path }: { readonly draft: BringInDraft; readon
           <ToolButton tool="measure" now={tool} label="Measure" />
           <ToolButton tool="hand" now={tool} label="Move points" />
         </div>
-        <button type="button" className="button button-plain" onClick={() => actions.layDraft(withGuesses(draft))}>
+        <button
+          type="button"
+          className="button button-plain"
+          onClick={() => actions.layDraft(withStep(draft, withGuesses(draft), 'the new guess at the edges'))}
+        >
           Guess the edges again
         </button>
       </div>
-      <div className="pair">
-        <div className="field">
-          <label className="field-label" htmlFor={`${id}-fold`}>
-            On the fold
-          </label>
-          <select id={`${id}-fold`} className="pick" value={fold} onChange={(event) => setFold(event.target.value)}>
-            <option value="">no edge</option>
-            {draft.corners.map((corner, index) => (
-              <option key={`${corner.segment} ${corner.t}`} value={index}>
-                {corner.name}
-              </option>
-            ))}
-          </select>
-        </div>
-        <CountStepper label="Cut how many" value={cutCount} least={1} most={20} onCommit={setCutCount} />
-      </div>
+      <CountStepper
+        label="Cut how many"
+        value={draft.cutCount ?? 1}
+        least={1}
+        most={20}
+        onCommit={(cutCount) => actions.layDraft(withStep(draft, { ...draft, cutCount }, 'how many to cut', 'typing'))}
+      />
       {complaint !== null && !unsaid && <Complaint ref={complaintLine}>{complaint}</Complaint>}
       <DraftNotes draft={draft} />
       {draft.shapes.length > 1 && (
-        <button type="button" className="button button-plain" onClick={() => actions.layDraft(unchosen(draft))}>
+        <button
+          type="button"
+          className="button button-plain"
+          onClick={() => actions.layDraft(withStep(draft, unchosen(draft), 'the outline put back'))}
+        >
           Choose another outline
         </button>
       )}

@@ -3,10 +3,3 @@ export function sizeFromLayer(layer: string | null): string | null {
   const found = /^\s*size[\s_:-]*([0-9]{1,3}(?:\s*[/-]\s*[0-9]{1,3})?|[0-9]?X{0,3}[SL]|M)\s*$/i.exec(layer ?? '');
   return found?.[1]?.toUpperCase() ?? null;
 }
-
-/** The name a piece gets with its size, which the garment file keeps as part of the name. */
-export function nameWithSize(name: string, size: string): string {
-  const given = size.trim();
-  if (given === '' || name.trim() === '') return name;
-  return `${name.trim()}, ${/^size\b/i.test(given) ? given.toLowerCase() : `size ${given}`}`;
-}

@@ -4,6 +4,7 @@ import { Fold } from '../controls/Fold';
 import { DartList } from '../mark/DartList';
 import { EdgeNames } from '../mark/EdgeNames';
 import { FoldChoice } from '../mark/FoldChoice';
+import { NameAndSize } from '../mark/NameAndSize';
 import { NotchList } from '../mark/NotchList';
 import { SeamLinks } from '../mark/SeamLinks';
 import { type OnTable, useOnTable } from '../onTable';
@@ -67,6 +68,7 @@ function Marking({ table }: { readonly table: OnTable }) {
         </button>
       }
     >
+      <NameAndSize block={block} />
       <FoldChoice block={block} />
       <div className="field">
         <span className="field-label">Draw on the table</span>

@@ -1,5 +1,6 @@
 import { useId, useState } from 'react';
 import { succeed } from '../../geometry/outcome';
+import { nameAndSize } from '../../pattern/sizeWords';
 import { papers } from '../../print/paper';
 import { ChoiceGroup } from '../controls/ChoiceGroup';
 import { Fold } from '../controls/Fold';
@@ -21,6 +22,7 @@ export function PrintPlace({ desk }: { readonly desk: PrintDesk }) {
   if (shown === null || shown.report.pieces.length === 0) return <Tray next="Bring in a piece first." />;
   const { garment, report } = shown;
   const { choice, choose } = desk;
+  const onFold = report.pieces.filter(({ block }) => block.fold !== null && !choice.leftOut.includes(block.id));
   const plan = planNow(garment, report, choice);
   const version = garment.versions.find((candidate) => candidate.id === report.version)?.name ?? 'Block';
 
@@ -90,16 +92,22 @@ export function PrintPlace({ desk }: { readonly desk: PrintDesk }) {
           {report.pieces.map(({ block }) => (
             <Tick
               key={block.id}
-              label={block.name}
+              label={nameAndSize(block)}
               checked={!choice.leftOut.includes(block.id)}
-              onChange={(wanted) =>
-                choose({
-                  page: null,
-                  leftOut: wanted
-                    ? choice.leftOut.filter((other) => other !== block.id)
-                    : [...choice.leftOut, block.id],
-                })
-              }
+              onChange={(wanted) => choose({ page: null, leftOut: withOrWithout(choice.leftOut, block.id, !wanted) })}
+            />
+          ))}
+        </fieldset>
+      )}
+      {onFold.length > 0 && (
+        <fieldset>
+          <legend className="field-label">Opened out, to cut in a single layer</legend>
+          {onFold.map(({ block }) => (
+            <Tick
+              key={block.id}
+              label={`${nameAndSize(block)}, whole`}
+              checked={choice.opened.includes(block.id)}
+              onChange={(whole) => choose({ page: null, opened: withOrWithout(choice.opened, block.id, whole) })}
             />
           ))}
         </fieldset>
@@ -139,4 +147,9 @@ export function PrintPlace({ desk }: { readonly desk: PrintDesk }) {
       </Caution>
     </Tray>
   );
+}
+
+function withOrWithout(ids: readonly string[], id: string, wanted: boolean): readonly string[] {
+  const others = ids.filter((other) => other !== id);
+  return wanted ? [...others, id] : others;
 }

@@ -2,6 +2,7 @@ import type { Outcome } from '../../geometry/outcome';
 import type { VersionReport } from '../../measure/versionReport';
 import type { Garment } from '../../pattern/garment';
 import { findStep, findVersion, recipeOf } from '../../pattern/lookUp';
+import { openedOut } from '../../print/openedOut';
 import { type PagePlan, planPages } from '../../print/pagePlan';
 import { defaultPrintSettings, type PrintSettings, papers } from '../../print/paper';
 import type { PrintablePiece } from '../../print/printablePiece';
@@ -15,7 +16,9 @@ export function planNow(garment: Garment, report: VersionReport, choice: PrintCh
   const key = JSON.stringify([laid, garment.unit, garment.name]);
   if (last?.report !== report || last.key !== key) {
     const settings = settingsOf(choice);
-    const pieces = printables(garment, report).filter(({ piece }) => !choice.leftOut.includes(piece.id));
+    const pieces = printables(garment, report)
+      .filter(({ piece }) => !choice.leftOut.includes(piece.id))
+      .map((printable) => (choice.opened.includes(printable.piece.id) ? openedOut(printable) : printable));
     last = { report, key, plan: planPages(pieces, settings) };
   }
   return last.plan;

@@ -8,6 +8,8 @@ export interface PrintChoice {
   readonly overlap: number;
   /** Ids of the pieces left out. */
   readonly leftOut: readonly string[];
+  /** Ids of the pieces on the fold that are printed opened out. */
+  readonly opened: readonly string[];
   /** Index of the page looked at closely; null for all of them. */
   readonly page: number | null;
 }
@@ -27,6 +29,7 @@ export function usePrintDesk(): PrintDesk {
     margin: 10,
     overlap: 10,
     leftOut: [],
+    opened: [],
     page: null,
   }));
   return {

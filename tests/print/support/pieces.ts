@@ -17,6 +17,7 @@ export function pieceOf(name: string, edges: readonly Edge[], rest: Partial<Piec
     internalLines: [],
     labelAt: null,
     cutCount: 1,
+    size: null,
     ...rest,
   };
 }

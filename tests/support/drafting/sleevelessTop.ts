@@ -74,6 +74,7 @@ function draftHalf(half: Half): BlockPiece {
     name: half.name,
     locked: true,
     cutCount: 1,
+    size: null,
     fold: half.centre.id,
     edges: [
       { id: 'hem', name: 'Hem', role: 'hem', path: hem },

@@ -69,6 +69,7 @@ function draftHalf(half: Half): BlockPiece {
     name: half.name,
     locked: true,
     cutCount: 1,
+    size: null,
     fold: null,
     edges,
     notches: [{ id: 'hip-notch', edge: 'side', distance: hemY - hipY, style: 'single' }],
@@ -140,6 +141,7 @@ export function draftStraightSkirt(): Garment {
       dart: points.backDart,
     }),
     cutCount: 2,
+    size: null,
   };
   const back = mirrorPiece(half, points.centreFrontX - points.sideX + betweenPieces + points.sideX);
   return {
