@@ -7,10 +7,12 @@ import { createRoot } from 'react-dom/client';
 import { openStorage } from './storage/storage';
 import { attachAutosave } from './store/autosave';
 import { createBringInStore } from './store/bringIn';
+import { keepUnfinished } from './store/keepUnfinished';
 import { restoreSession } from './store/restore';
 import { sayWhatIsGone } from './store/sayWhatIsGone';
 import { createAppStore } from './store/store';
 import { App } from './ui/App';
+import { fileOf } from './ui/bringin/photo/pictureFiles';
 import { keepForOffline } from './ui/offline';
 import { applyLight, chosenLight, systemLight } from './ui/theme';
 
@@ -25,8 +27,26 @@ root.render(<p className="opening">Laying out your work…</p>);
 
 /** The last session is brought back before anything is saved, so that an empty table never overwrites it. */
 void restoreSession(store, storage).then((restored) => {
-  const autosave = attachAutosave(store, storage);
-  sayWhatIsGone(store, bringIn, tabMemory());
+  const gone = sayWhatIsGone(store, bringIn, tabMemory());
+  const lookFor = async (garment: string) => {
+    const looked = await keeper.lookFor(garment);
+    if (looked.found === 'gone') gone.say(looked.lying ?? undefined);
+    else if (looked.found === 'nothing') gone.say();
+  };
+  const autosave = attachAutosave(store, storage, { onHeld: (garment) => void lookFor(garment) });
+  const keeper = keepUnfinished(store, bringIn, {
+    shelf: storage.unfinished,
+    held: autosave.held,
+    fileOf,
+    layAgain: async (lying, files) => {
+      // What reads pictures is only needed where something lies there.
+      const { layAgain } = await import('./ui/bringin/layAgain');
+      return layAgain(lying, files, store, { bringIn });
+    },
+  });
+  void autosave.flush().then(() => {
+    if (autosave.held() === null) gone.say();
+  });
   root.render(
     <StrictMode>
       <App

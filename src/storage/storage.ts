@@ -4,6 +4,7 @@ import { renameGarment } from '../pattern/edits';
 import type { Garment } from '../pattern/garment';
 import { type Database, type GarmentTitle, type KeptRecord, openDatabase, type Session } from './database';
 import { type Box, browserBox, clearAway, lookAt, putDown } from './lastMoment';
+import { createUnfinishedShelf, removeUnfinishedOf, type UnfinishedShelf } from './unfinishedShelf';
 
 /** The garments saved in this browser. Nothing throws: what cannot be done is a failure with a sentence. */
 export interface Storage {
@@ -23,10 +24,18 @@ export interface Storage {
   /** The saved text of a garment as it stands, readable or not, to be taken out as a file. */
   savedText(id: string): Promise<Outcome<string>>;
   /** Bytes of damaged records that were saved over since. */
-  listKept(): Promise<Outcome<readonly KeptRecord[]>>;
+  listKept(): Promise<Outcome<readonly KeptRecordFound[]>>;
+  deleteKept(key: number): Promise<Outcome<void>>;
+  /** What lies on the table and is no piece yet. */
+  readonly unfinished: UnfinishedShelf;
   loadSession(): Promise<Outcome<Session | null>>;
   saveSession(session: Session): Promise<Outcome<void>>;
   close(): Promise<void>;
+}
+
+/** A kept record, and the key it is thrown away by. */
+export interface KeptRecordFound extends KeptRecord {
+  readonly key: number;
 }
 
 export interface StorageOptions {
@@ -109,6 +118,7 @@ export function openStorage(options: StorageOptions = {}): Storage {
           change.objectStore('titles').delete(id),
           change.done,
         ]);
+        await removeUnfinishedOf(open, id, box);
         return succeed(undefined);
       }),
     savedText: (id) =>
@@ -116,7 +126,17 @@ export function openStorage(options: StorageOptions = {}): Storage {
         const record = await open.get('garments', id);
         return record ? succeed(record.text) : notThere;
       }),
-    listKept: () => attempt(async (open) => succeed(await open.getAll('kept'))),
+    listKept: () =>
+      attempt(async (open) => {
+        const [keys, records] = await Promise.all([open.getAllKeys('kept'), open.getAll('kept')]);
+        return succeed(records.map((record, index) => ({ ...record, key: keys[index]! })));
+      }),
+    deleteKept: (key) =>
+      attempt(async (open) => {
+        await open.delete('kept', key);
+        return succeed(undefined);
+      }),
+    unfinished: createUnfinishedShelf(attempt, box),
     loadSession: () => attempt(async (open) => succeed((await open.get('session', 'last')) ?? null)),
     saveSession: (session) =>
       attempt(async (open) => {

@@ -59,6 +59,10 @@ export interface AppCommands {
   setFullnessLine(piece: string, line: FullnessLine | null, mode?: Mode): Outcome<Garment>;
   setCentreRule(piece: string, rule: CentreRule, mode?: Mode): Outcome<Garment>;
   setSideTurn(piece: string, hem: number, mode?: Mode): Outcome<Garment>;
+  /** Closes a share of a dart (0 to 1) into the hem; 0 leaves it open. */
+  closeDart(piece: string, dart: string, share: number, mode?: Mode): Outcome<Garment>;
+  /** Where the slash of a closed dart leaves the hem: fraction of the hem from the centre line; null: straight down. */
+  setDartFoot(piece: string, dart: string, foot: number | null, mode?: Mode): Outcome<Garment>;
   /** Opens all slash lines in their present proportion until the hem of the piece measures `target` mm. */
   fanToSweep(piece: string, target: number, mode?: Mode): Outcome<Garment>;
 

@@ -21,6 +21,8 @@ export type Selection =
   | { readonly kind: 'slash'; readonly piece: string; readonly slash: string }
   | { readonly kind: 'opening'; readonly piece: string; readonly slash: string }
   | { readonly kind: 'fullness-line'; readonly piece: string }
+  /** The hem corner of the wedge that a closed dart opens. */
+  | { readonly kind: 'dart-opening'; readonly piece: string; readonly dart: string }
   | { readonly kind: 'hem-handle'; readonly piece: string; readonly end: 'centre' | 'side' }
   | { readonly kind: 'edge'; readonly piece: string; readonly edge: string }
   | { readonly kind: 'hem-drop'; readonly piece: string; readonly end: 'centre' | 'side' }
@@ -28,6 +30,13 @@ export type Selection =
   | { readonly kind: 'blend'; readonly piece: string; readonly end: 'up' | 'down' }
   | { readonly kind: 'notch'; readonly piece: string; readonly notch: string }
   | { readonly kind: 'drill-hole'; readonly piece: string; readonly hole: string }
+  /** A dart being marked: its point, or an end of its mouth. */
+  | {
+      readonly kind: 'dart-end';
+      readonly piece: string;
+      readonly dart: string;
+      readonly end: 'apex' | 'first' | 'second';
+    }
   | { readonly kind: 'grain-end'; readonly piece: string; readonly end: 'start' | 'end' }
   /** Outline node at the start of a segment; `handle` names one of its curve handles instead of the node itself. */
   | {

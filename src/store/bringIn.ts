@@ -4,6 +4,7 @@ import type { LineGroup } from '../exchange/drawing/lineGroups';
 import type { Point } from '../geometry/point';
 import type { Path } from '../geometry/segment';
 import type { EdgeRole } from '../pattern/piece';
+import { type DraftStep, stepTakenBack, withStep } from './draftHistory';
 import type { PagesDraft } from './pagesDraft';
 import type { PictureDraft, Underlay } from './pictureDraft';
 
@@ -30,10 +31,11 @@ export interface BringInState {
   readonly question: PutAwayQuestion | null;
 }
 
-/** Work that is not a piece yet is put away only when the maker says so. */
+/** Work that would be lost is put away only when the maker says so. */
 export interface PutAwayQuestion {
-  /** What lies on the table: a file name, or a few words. */
-  readonly lying: string;
+  readonly title: string;
+  /** What would be lost. */
+  readonly warning: string;
   /** What is done when it may: `Open the other file`. */
   readonly instead: string;
   readonly answer: (putAway: boolean) => void;
@@ -71,8 +73,8 @@ export interface BringInDraft {
   readonly heed?: readonly string[];
   /** Stretches of the outline where the picture leaves its place in doubt, mm; absent where there are none. */
   readonly doubtful?: readonly Path[];
-  /** The outline as it was before each move of a point, oldest first; absent where none was moved. */
-  readonly earlier?: readonly Path[];
+  /** What the maker did to it, oldest first, to be taken back; absent where nothing was done. */
+  readonly earlier?: readonly DraftStep<BringInDraft>[];
   /** The point or curve handle of the outline that keys move; null or absent for none. */
   readonly node?: DraftNode | null;
   /** Id of the straightened picture that the outline was taken from; absent for everything else. */
@@ -87,8 +89,12 @@ export interface BringInDraft {
   readonly gap?: number;
   /** What the outline is; null until the maker has said. */
   readonly outlineIs?: OutlineIs | null;
-  /** Size the maker gives it; becomes part of the piece's name. */
+  /** Size the maker gives it, as written. */
   readonly size?: string;
+  /** How the piece lies on the paper; null or absent until the maker has said. */
+  readonly lie?: DraftLie | null;
+  /** How many to cut; 1 unless the maker says otherwise. */
+  readonly cutCount?: number;
   /** Marks the file gives beside its lines, mm. */
   readonly marks?: readonly DrawnMark[];
   /** Seam allowance that a cut line includes wherever an edge has none of its own, mm. */
@@ -99,6 +105,28 @@ export interface BringInDraft {
 export interface DraftNode {
   readonly segment: number;
   readonly handle: 'in' | 'out' | null;
+}
+
+/** How a piece lies on the paper. */
+export interface DraftLie {
+  /** `half`: one edge is the fold. `both-sides`: drawn whole, to be folded in half. `as-it-lies`: cut as it is drawn. */
+  readonly is: 'half' | 'both-sides' | 'as-it-lies';
+  /** Where a piece drawn whole is folded; null while no line is chosen. */
+  readonly line: FoldLine | null;
+  /** Which half is drawn: the mean of both, or the one that `sideOf` the line counts positive or negative. */
+  readonly kept: 'mean' | 'plus' | 'minus';
+  /** The piece as it lay before it was folded in half; null while it is not. */
+  readonly whole: Pick<BringInDraft, 'path' | 'corners' | 'marks'> | null;
+  /** What folding did, for the maker. */
+  readonly said: readonly string[];
+}
+
+/** A line to fold at, from edge to edge, mm: its ends, and how far both sides are apart about it at most, and where. */
+export interface FoldLine {
+  readonly from: Point;
+  readonly to: Point;
+  readonly apart: number;
+  readonly apartAt: Point;
 }
 
 /** Whether an outline is sewn along or cut along. */
@@ -135,6 +163,8 @@ export interface DraftCorner {
   readonly t: number;
   readonly name: string;
   readonly role: EdgeRole;
+  /** True for the edge that lies on the fabric fold. */
+  readonly onFold?: boolean;
   /** Allowance that this edge of a cut line includes, mm; absent where it is the same as all round. */
   readonly allowance?: number;
 }
@@ -170,13 +200,16 @@ export interface PenDraft {
 export interface BringInActions {
   /** Lays a draft on the table, or takes it off with null. */
   layDraft(draft: BringInDraft | null): void;
-  setCorners(corners: readonly DraftCorner[]): void;
+  /** Lays the corners elsewhere; with `what` as one step to take back from `before`, from how they lie now unless given. */
+  setCorners(corners: readonly DraftCorner[], what?: string, before?: readonly DraftCorner[]): void;
   /** Shows where the stitching line would run, or nothing with null. */
   showInset(inset: Path | null): void;
   /** Shows what is being worked on, or with null that nothing is. */
   showWork(work: Work | null): void;
   /** Asks whether what lies here may be put away, or with null asks nothing any more. */
   ask(question: PutAwayQuestion | null): void;
+  /** Lays the whole table as it was left. */
+  layAgain(table: Pick<BringInState, 'draft' | 'pen' | 'pages' | 'picture' | 'underlay'>): void;
   /** Takes everything off: drawings, pages, pictures, and what the pen has drawn. */
   clearAway(): void;
   /** The two ends of the known length, mm on the table. Nothing happens when no length is asked for. */
@@ -192,7 +225,7 @@ export interface BringInActions {
   takeUpAgain(): void;
   /** Lays pages on the table, or takes them off with null. */
   layPages(pages: PagesDraft | null): void;
-  /** Takes back one point of the pen, or one move of a point of the outline; true when there was one to take back. */
+  /** Takes back one point of the pen, or one change of the draft; true when there was one to take back. */
   takeBackPoint(): boolean;
 }
 
@@ -217,10 +250,14 @@ export function createBringInStore(): BringInStore {
     showInset: (inset) => store.setState({ inset }),
     showWork: (work) => store.setState({ work }),
     ask: (question) => store.setState({ question }),
+    layAgain: (table) => store.setState(table),
     clearAway: () => store.setState({ draft: null, pen: noPen, pages: null, picture: null, underlay: null }),
-    setCorners: (corners) => {
+    setCorners: (corners, what, before) => {
       const { draft } = store.getState();
-      if (draft !== null) store.setState({ draft: { ...draft, corners } });
+      if (draft === null) return;
+      const laid = { ...draft, corners };
+      const was = { ...draft, corners: before ?? draft.corners };
+      store.setState({ draft: what === undefined ? laid : withStep(was, laid, what) });
     },
     measureScale: (from, to) => {
       const { draft } = store.getState();
@@ -246,9 +283,9 @@ export function createBringInStore(): BringInStore {
     takeBackPoint: () => {
       const { pen, draft } = store.getState();
       if (pen.nodes.length === 0) {
-        const path = draft?.earlier?.at(-1);
-        if (draft === null || path === undefined) return false;
-        store.setState({ draft: { ...draft, path, earlier: draft.earlier!.slice(0, -1) } });
+        const before = draft === null ? null : stepTakenBack(draft);
+        if (before === null) return false;
+        store.setState({ draft: before });
         return true;
       }
       store.setState({ pen: { ...pen, nodes: pen.nodes.slice(0, -1) } });

@@ -7,6 +7,7 @@ import { findBlock, findVersion } from '../pattern/lookUp';
 import type { RecipeStep } from '../pattern/recipe';
 import type { AppCommands, AppStore, Mode } from './appCommands';
 import type { CommandTools } from './commandTools';
+import { createDartCommands } from './dartCommands';
 import { createFanCommands } from './fanCommands';
 import { newId as randomId } from './newId';
 import { copyName, nextVersionName } from './versionNames';
@@ -143,6 +144,7 @@ export function createCommands(store: Omit<AppStore, 'commands'>, options: Comma
     deleteVersion: (version) => run('Delete a version', (garment) => edits.deleteVersion(garment, version)),
 
     ...createFanCommands(store, tools, setStep),
+    ...createDartCommands(store, tools),
 
     setTrue: (piece, step, mode) =>
       setStep(step ? `True ${pieceName(piece)}` : `Leave ${pieceName(piece)} untrued`, piece, 'true', step, mode),

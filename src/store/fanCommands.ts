@@ -1,6 +1,7 @@
 import { fail, type Outcome, succeed } from '../geometry/outcome';
 import { openingsForSweep } from '../measure/targetSweep';
-import { fan as fanPiece } from '../operations/fan';
+import { fanClosed } from '../operations/fanClosed';
+import { closingsOf } from '../pattern/closings';
 import * as edits from '../pattern/edits';
 import type { Garment } from '../pattern/garment';
 import { findBlock, findStep, recipeOf } from '../pattern/lookUp';
@@ -111,10 +112,10 @@ export function createFanCommands(
       changeFan(
         'Measure the openings otherwise',
         piece,
-        (fan, garment) => {
+        (fan, garment, version) => {
           const block = findBlock(garment, piece);
           if (!block) return unknownPiece;
-          const fanned = fanPiece(block, fan);
+          const fanned = fanClosed(block, closingsOf(recipeOf(garment, version, piece)), fan);
           return fanned.ok ? measuredBy(fan, fanned.value, measure) : fanned;
         },
         mode,

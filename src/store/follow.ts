@@ -1,3 +1,4 @@
+import { closingsOf } from '../pattern/closings';
 import type { Garment } from '../pattern/garment';
 import { findBlock, findEdge, findStep, findVersion, recipeOf } from '../pattern/lookUp';
 import type { AppState, Selection } from './appState';
@@ -36,6 +37,8 @@ function stillThere(selection: Selection, garment: Garment, version: string | nu
     case 'slash':
     case 'opening':
       return fan?.slashes.some((slash) => slash.id === selection.slash) ?? false;
+    case 'dart-opening':
+      return closingsOf(recipe).some(({ dart }) => dart === selection.dart);
     case 'fullness-line':
       return (fan?.fullness ?? null) !== null;
     case 'hem-handle':
@@ -46,6 +49,8 @@ function stillThere(selection: Selection, garment: Garment, version: string | nu
       return findEdge(block, selection.edge) !== undefined;
     case 'notch':
       return block.notches.some((notch) => notch.id === selection.notch);
+    case 'dart-end':
+      return block.darts.some((dart) => dart.id === selection.dart);
     case 'drill-hole':
       return block.drillHoles.some((hole) => hole.id === selection.hole);
     case 'grain-end':

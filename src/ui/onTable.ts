@@ -1,5 +1,6 @@
 import type { VersionReport } from '../measure/versionReport';
 import type { WorkedPiece } from '../operations/worked';
+import { fanOrStill } from '../pattern/closings';
 import type { BlockPiece, Garment, LengthUnit, Version } from '../pattern/garment';
 import { findBlock, findStep, findVersion, recipeOf } from '../pattern/lookUp';
 import type { FanStep, FinishStep, TrueStep } from '../pattern/recipe';
@@ -15,6 +16,8 @@ export interface OnTable {
   readonly version: Version | undefined;
   readonly worked: WorkedPiece | undefined;
   readonly fan: FanStep | undefined;
+  /** What there is to true: the fan, or closed darts without one. */
+  readonly opened: FanStep | undefined;
   readonly trueing: TrueStep | undefined;
   readonly finish: FinishStep | undefined;
 }
@@ -36,6 +39,7 @@ export function useOnTable(): OnTable | null {
     version: findVersion(garment, report.version),
     worked: report.pieces.find((worked) => worked.block.id === piece),
     fan: findStep(recipe, 'fan'),
+    opened: fanOrStill(recipe),
     trueing: findStep(recipe, 'true'),
     finish: findStep(recipe, 'finish'),
   };

@@ -12,11 +12,11 @@ export function useTakeBack(): {
   const { actions } = useBringInStore();
   const here = useApp((state) => state.place === 'bring-in');
   const drawing = useBringIn(({ pen }) => pen.nodes.length > 0);
-  const moved = useBringIn(({ draft }) => (draft?.earlier ?? []).length > 0);
+  const done = useBringIn(({ draft }) => draft?.earlier?.at(-1)?.what ?? null);
   const takeBack = useCallback(
     () => store.getState().place === 'bring-in' && actions.takeBackPoint(),
     [store, actions],
   );
-  const what = drawing ? 'the last point' : moved ? 'the last move of a point' : null;
+  const what = drawing ? 'the last point' : done;
   return { what: here ? what : null, takeBack };
 }

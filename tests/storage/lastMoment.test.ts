@@ -81,7 +81,7 @@ describe('the last moment of a page', () => {
     const first = open();
     await first.saveGarment(top);
     await first.close();
-    const shelf = await openDB(name, 1);
+    const shelf = await openDB(name);
     await shelf.put('garments', { id: top.id, text: 'not a project' });
     shelf.close();
     open().saveAtOnce(renamed('Last'));

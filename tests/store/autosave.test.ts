@@ -145,7 +145,7 @@ describe('autosave', () => {
     const { storage, store, attach } = tab(name);
     await storage.saveGarment(top);
     await storage.close();
-    const shelf = await openDB(name, 1);
+    const shelf = await openDB(name);
     await shelf.put('garments', { id: top.id, text: JSON.stringify(JSON.parse(writeProject(top))) });
     shelf.close();
     const autosave = attach();

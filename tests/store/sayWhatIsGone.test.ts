@@ -19,25 +19,30 @@ function memory(): Storage {
 function start(tab: Storage | null) {
   const store = createAppStore();
   const bringIn = createBringInStore();
-  sayWhatIsGone(store, bringIn, tab);
-  return { store, bringIn, pages: (source: string) => bringIn.actions.layPages({ source } as never) };
+  const { say } = sayWhatIsGone(store, bringIn, tab);
+  return { store, bringIn, say, pages: (source: string) => bringIn.actions.layPages({ source } as never) };
 }
 
-describe('what is not a piece yet when the page is loaded anew', () => {
+describe('R35 what could not be kept when the page is loaded anew', () => {
   test('is named by the next start, once, and only until something new lies there', () => {
     const tab = memory();
     start(tab).pages('skirt.pdf');
     const next = start(tab);
+    expect(next.store.getState().notice).toBeNull();
+    next.say();
     expect(next.store.getState().notice?.sentence).toContain('“skirt.pdf” was not a piece yet');
     next.pages('top.pdf');
     expect(next.store.getState().notice).toBeNull();
     next.bringIn.actions.clearAway();
-    expect(start(tab).store.getState().notice).toBeNull();
+    const last = start(tab);
+    last.say();
+    expect(last.store.getState().notice).toBeNull();
   });
 
   test('a browser that keeps nothing says nothing', () => {
-    const { store, pages } = start(null);
+    const { store, pages, say } = start(null);
     pages('skirt.pdf');
+    say();
     expect(store.getState().notice).toBeNull();
   });
 });

@@ -16,8 +16,10 @@ beforeEach(() => {
 afterEach(() => vi.unstubAllGlobals());
 
 let deleted: string[] = [];
+let putAside: { key: number; garment: string; kept: string; text: string }[] = [];
 beforeEach(() => {
   deleted = [];
+  putAside = [];
 });
 
 const kept = { ...sampleGarment('straight-skirt'), id: 'kept', name: 'Sunday skirt' };
@@ -30,6 +32,11 @@ function start(complaint: string | null = null): Bench {
         { id: 'kept', name: 'Sunday skirt', saved: '2030-05-04T10:00:00Z', pieces: 2, versions: 0, damaged: false },
       ],
     }),
+    listKept: async () => ({ ok: true, value: putAside }),
+    deleteKept: async (key: number) => {
+      deleted.push(`kept ${key}`);
+      return { ok: true, value: undefined };
+    },
     loadGarment: async () => ({ ok: true, value: kept }),
     deleteGarment: async (id: string) => {
       deleted.push(id);
@@ -123,5 +130,26 @@ describe('the first screen', () => {
   test('says why the last session did not come back', () => {
     start('The saved garment cannot be opened.');
     expect(screen.getByRole('alert').textContent).toContain('cannot be opened');
+  });
+
+  test('a damaged record that was put aside can be taken out as a file, and goes only when the maker says so', async () => {
+    putAside = [{ key: 7, garment: 'top', kept: '2030-05-04T10:00:00Z', text: '{"format": "cut sh' }];
+    const made: Blob[] = [];
+    const create = vi.spyOn(URL, 'createObjectURL').mockImplementation((blob) => {
+      made.push(blob as Blob);
+      return 'blob:kept';
+    });
+    const bench = start();
+    await bench.user.click(await screen.findByText('A damaged record is kept'));
+    await bench.user.click(screen.getByRole('button', { name: /^Save the record of .* as a file$/ }));
+    expect(await made[0]!.text()).toBe('{"format": "cut sh');
+    create.mockRestore();
+    await bench.user.click(screen.getByRole('button', { name: /^Throw the record of .* away…$/ }));
+    await bench.user.click(screen.getByRole('button', { name: 'Keep it' }));
+    expect(deleted).toEqual([]);
+    await bench.user.click(screen.getByRole('button', { name: /^Throw the record of .* away…$/ }));
+    await bench.user.click(screen.getByRole('button', { name: 'Throw it away for good' }));
+    await waitFor(() => expect(screen.queryByText('A damaged record is kept')).toBeNull());
+    expect(deleted).toEqual(['kept 7']);
   });
 });

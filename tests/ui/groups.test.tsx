@@ -1,7 +1,8 @@
 import { act, screen } from '@testing-library/react';
 import { describe, expect, test } from 'vitest';
+import { nameAndSize } from '../../src/pattern/sizeWords';
 import { openFile } from '../../src/ui/bringin/fileDoor';
-import { nameWithSize, sizeFromLayer } from '../../src/ui/bringin/sizeFromLayer';
+import { sizeFromLayer } from '../../src/ui/bringin/sizeFromLayer';
 import { BringInPlace } from '../../src/ui/places/BringInPlace';
 import { type Bench, renderOnBench } from '../support/uiHarness';
 
@@ -35,7 +36,7 @@ describe('picking a size by its lines', () => {
     expect(shown(bench)).toBe(8);
   });
 
-  test('only ticked lines stay on the table; one size joined becomes the outline, named with its size', async () => {
+  test('only ticked lines stay on the table; one size joined becomes the outline, with its size', async () => {
     const bench = await laid();
     await bench.user.click(ticks().find((tick) => /size-12/.test(tick.closest('label')!.textContent!))!);
     expect(shown(bench)).toBe(4);
@@ -45,7 +46,7 @@ describe('picking a size by its lines', () => {
     expect(screen.getByLabelText<HTMLInputElement>('Size, if any').value).toBe('10');
     await bench.user.click(screen.getByLabelText('the stitching line'));
     await bench.user.click(screen.getByRole('button', { name: 'Make it a piece' }));
-    expect(bench.store.getState().garment?.blocks.map(({ name }) => name)).toEqual(['Skirt, size 10']);
+    expect(bench.store.getState().garment?.blocks.map(nameAndSize)).toEqual(['Skirt, size 10']);
   });
 
   test('with nothing ticked there is nothing to join', async () => {
@@ -84,9 +85,9 @@ describe('the size of a piece', () => {
     expect(sizeFromLayer(layer)).toBe(size);
   });
 
-  test('becomes part of the name', () => {
-    expect(nameWithSize('Skirt front', '12')).toBe('Skirt front, size 12');
-    expect(nameWithSize('Skirt front', 'Size 12')).toBe('Skirt front, size 12');
-    expect(nameWithSize('Skirt front', ' ')).toBe('Skirt front');
+  test('stands on the label as a size, however it is written', () => {
+    expect(nameAndSize({ name: 'Skirt front', size: '12' })).toBe('Skirt front, size 12');
+    expect(nameAndSize({ name: 'Skirt front', size: 'Size 12' })).toBe('Skirt front, size 12');
+    expect(nameAndSize({ name: 'Skirt front', size: null })).toBe('Skirt front');
   });
 });

@@ -1,9 +1,11 @@
 import { readFileSync } from 'node:fs';
 import { act, fireEvent, screen, waitFor } from '@testing-library/react';
 import { describe, expect, test } from 'vitest';
+import { writeProject } from '../../src/exchange/project/projectFile';
+import { withStep } from '../../src/store/draftHistory';
 import { Workbench } from '../../src/ui/bench/Workbench';
 import { openFile } from '../../src/ui/bringin/fileDoor';
-import { type Bench, renderOnBench } from '../support/uiHarness';
+import { type Bench, renderOnBench, sampleGarment } from '../support/uiHarness';
 
 const svg = (name: string) => new File([readFileSync('tests/fixtures/svg/skirt-mm.svg')], name);
 
@@ -53,6 +55,30 @@ describe('work that is not a piece yet', () => {
     expect(bench.bringIn.getState()).toMatchObject({ draft: null, pages: null, picture: null, underlay: null });
   });
 
+  test('a garment whose changes could not be kept is left only when the maker says so', async () => {
+    const bench = renderOnBench(<Workbench />);
+    const leave = async () => {
+      await bench.user.click(screen.getByRole('button', { name: /^Garment: / }));
+      await bench.user.click(screen.getByRole('menuitem', { name: 'Open another garment' }));
+    };
+    act(() => {
+      bench.store.commands.renameGarment('Sunday top');
+      bench.store.actions.markSaved('failed');
+    });
+    await leave();
+    const asked = await screen.findByRole('dialog', { name: '“Sunday top” is not kept' });
+    expect(asked.textContent).toContain('would be lost');
+    await bench.user.click(screen.getByRole('button', { name: 'Keep at it' }));
+    expect(bench.store.getState().garment!.name).toBe('Sunday top');
+    const other = new File([writeProject({ ...sampleGarment('straight-skirt'), name: 'Other' })], 'other.json');
+    drop(other);
+    await bench.user.click(await screen.findByRole('button', { name: 'Keep at it' }));
+    expect(bench.store.getState().garment!.name).toBe('Sunday top');
+    await leave();
+    await bench.user.click(screen.getByRole('button', { name: 'Leave this garment' }));
+    await waitFor(() => expect(bench.store.getState().garment).toBeNull());
+  });
+
   test('an empty table asks nothing', async () => {
     const bench = renderOnBench(<Workbench />);
     drop(svg('second.svg'));
@@ -63,7 +89,7 @@ describe('work that is not a piece yet', () => {
     const bench = await withDrawing();
     const { past } = bench.store.getState();
     const draft = bench.bringIn.getState().draft!;
-    act(() => bench.bringIn.actions.layDraft({ ...draft, path: [], earlier: [draft.path!] }));
+    act(() => bench.bringIn.actions.layDraft(withStep(draft, { ...draft, path: [] }, 'the last move of a point')));
     await bench.user.click(screen.getByRole('button', { name: 'Undo: the last move of a point' }));
     expect(bench.bringIn.getState().draft!.path).toEqual(draft.path);
     expect(bench.store.getState().past).toBe(past);

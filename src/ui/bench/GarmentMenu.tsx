@@ -1,5 +1,6 @@
 import { type FormEvent, useState } from 'react';
 import { writeProject } from '../../exchange/project/projectFile';
+import { mayLeave } from '../bringin/mayLeave';
 import { mayPutAway } from '../bringin/mayPutAway';
 import { Complaint } from '../controls/Complaint';
 import { DownSign } from '../controls/icons';
@@ -8,7 +9,7 @@ import { Sheet } from '../controls/Sheet';
 import { SheetFoot } from '../controls/SheetFoot';
 import { useDesk } from '../deskContext';
 import { downloadText, fileName } from '../download';
-import { useActions, useApp, useBringInStore, useCommands } from '../storeContext';
+import { useActions, useApp, useAppStore, useBringInStore, useCommands } from '../storeContext';
 
 const savedWords = {
   saved: 'kept on this device',
@@ -21,12 +22,16 @@ export function GarmentMenu() {
   const garment = useApp((state) => state.garment);
   const saved = useApp((state) => state.saved);
   const { closeGarment } = useActions();
+  const store = useAppStore();
   const bringIn = useBringInStore();
   const desk = useDesk();
   const [renaming, setRenaming] = useState(false);
   if (garment === null) return null;
   const leave = async () => {
     if (!(await mayPutAway(bringIn, 'Leave this garment'))) return;
+    // Only what is still not saved after one more try is worth a question.
+    await desk?.autosave.flush();
+    if (!(await mayLeave(store, bringIn, 'Leave this garment'))) return;
     bringIn.actions.clearAway();
     closeGarment();
   };

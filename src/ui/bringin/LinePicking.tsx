@@ -2,6 +2,7 @@ import { useState } from 'react';
 import type { LineGroup } from '../../exchange/drawing/lineGroups';
 import type { LengthUnit } from '../../pattern/garment';
 import type { BringInDraft, LineChoice } from '../../store/bringIn';
+import { withStep } from '../../store/draftHistory';
 import { formatLength } from '../../units/length';
 import { Complaint } from '../controls/Complaint';
 import { Tray } from '../places/Tray';
@@ -28,7 +29,7 @@ export function LinePicking({ draft, groups }: LinePickingProps) {
 
   const keep = (kept: readonly string[]) => {
     setComplaint(null);
-    actions.layDraft(keepGroups(draft, kept));
+    actions.layDraft(withStep(draft, keepGroups(draft, kept), 'the choice of lines'));
   };
   const go = async () => {
     if (groups.kept.length === 0) {
@@ -36,7 +37,7 @@ export function LinePicking({ draft, groups }: LinePickingProps) {
       return;
     }
     const ready = await readyDraft({ ...draft, groups: { ...groups, settled: true } }, workshop);
-    if (ready.ok) actions.layDraft(ready.value);
+    if (ready.ok) actions.layDraft(withStep(draft, ready.value, 'the choice of lines'));
     else setComplaint(ready.sentence);
   };
 
@@ -77,7 +78,10 @@ export function LinePicking({ draft, groups }: LinePickingProps) {
           Tick none
         </button>
       </div>
-      <GapField draft={draft} onCommit={(gap) => actions.layDraft({ ...draft, gap })} />
+      <GapField
+        draft={draft}
+        onCommit={(gap) => actions.layDraft(withStep(draft, { ...draft, gap }, 'the gap that is closed'))}
+      />
       <DraftNotes draft={draft} />
       <PutAway />
     </Tray>

@@ -2,12 +2,13 @@ import { useId, useState } from 'react';
 import { pathBounds } from '../../geometry/bounds';
 import type { LengthUnit } from '../../pattern/garment';
 import type { BringInDraft, DraftShape } from '../../store/bringIn';
+import { withStep } from '../../store/draftHistory';
 import { formatLength } from '../../units/length';
 import { Complaint } from '../controls/Complaint';
 import { pathData } from '../outlineSvg';
 import { Tray } from '../places/Tray';
 import { useApp, useBringInStore } from '../storeContext';
-import { chooseOutline } from './chooseOutline';
+import { outlineChosen } from './chooseOutline';
 import { DraftNotes } from './DraftNotes';
 import { GapField } from './GapField';
 import { keepGroups, unchosen } from './lineChoice';
@@ -19,17 +20,27 @@ import { useWorkshop } from './readerContext';
 export function OutlineChoice({ draft }: { readonly draft: BringInDraft }) {
   const id = useId();
   const unit = useApp((state) => state.garment?.unit ?? 'cm');
-  const { actions } = useBringInStore();
+  const bringIn = useBringInStore();
+  const { actions } = bringIn;
   const workshop = useWorkshop();
   const [complaint, setComplaint] = useState<string | null>(null);
   const closed = draft.shapes.filter((shape) => shape.closed);
   const several = closed.length > 1;
+  const [listed, setListed] = useState(listedAtOnce);
+  const largest = closed.length <= listed ? closed : largestOf(closed, listed);
   const { groups } = draft;
 
   const closeGaps = async (gap: number) => {
     const joined = await outlinesOf(unchosen({ ...draft, gap }), workshop);
     setComplaint(joined.ok ? null : joined.sentence);
-    if (joined.ok) actions.layDraft(joined.value);
+    if (joined.ok) actions.layDraft(withStep(draft, joined.value, 'the gap that is closed'));
+  };
+
+  const choose = async (shape: DraftShape) => {
+    const chosen = await outlineChosen(draft, shape, workshop);
+    if (bringIn.getState().draft !== draft) return;
+    setComplaint(chosen.ok ? null : chosen.sentence);
+    if (chosen.ok) actions.layDraft(withStep(draft, chosen.value, 'the choice of outline'));
   };
 
   return (
@@ -43,13 +54,13 @@ export function OutlineChoice({ draft }: { readonly draft: BringInDraft }) {
       {complaint !== null && <Complaint>{complaint}</Complaint>}
       <fieldset className="shapes">
         <legend className="unseen">Outline</legend>
-        {closed.map((shape) => (
+        {largest.map((shape) => (
           <label key={shape.id} className="shape">
             <input
               type="radio"
               name={`${id}-outline`}
               checked={shape.id === draft.outline}
-              onChange={() => actions.layDraft(chooseOutline(draft, shape))}
+              onChange={() => void choose(shape)}
             />
             <ShapeFigure shape={shape} />
             <span>
@@ -60,13 +71,18 @@ export function OutlineChoice({ draft }: { readonly draft: BringInDraft }) {
           </label>
         ))}
       </fieldset>
+      {closed.length > listed && (
+        <button type="button" className="button" onClick={() => setListed(listed + listedAtOnce)}>
+          Show smaller ones ({closed.length - listed} more)
+        </button>
+      )}
       {draft.lines !== undefined && <GapField draft={draft} onCommit={(gap) => void closeGaps(gap)} />}
       <DraftNotes draft={draft} />
       {groups !== undefined && (
         <button
           type="button"
           className="button button-plain"
-          onClick={() => actions.layDraft(keepGroups(draft, groups.kept))}
+          onClick={() => actions.layDraft(withStep(draft, keepGroups(draft, groups.kept), 'the choice of lines'))}
         >
           Pick other lines
         </button>
@@ -74,6 +90,21 @@ export function OutlineChoice({ draft }: { readonly draft: BringInDraft }) {
       <PutAway />
     </Tray>
   );
+}
+
+/** Of many outlines only so many are listed at first, the largest; every one can be chosen on the table. */
+const listedAtOnce = 40;
+
+function largestOf(shapes: readonly DraftShape[], count: number): readonly DraftShape[] {
+  const spanOf = ({ path }: DraftShape) => {
+    const { minX, minY, maxX, maxY } = pathBounds(path);
+    return Math.hypot(maxX - minX, maxY - minY);
+  };
+  return shapes
+    .map((shape) => ({ shape, span: spanOf(shape) }))
+    .sort((a, b) => b.span - a.span)
+    .slice(0, count)
+    .map(({ shape }) => shape);
 }
 
 function ShapeFigure({ shape }: { readonly shape: DraftShape }) {

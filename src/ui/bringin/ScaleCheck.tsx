@@ -1,5 +1,6 @@
 import { type FormEvent, useEffect, useState } from 'react';
 import type { BringInDraft, DraftScale } from '../../store/bringIn';
+import { withStep } from '../../store/draftHistory';
 import { parseLength } from '../../units/length';
 import { Tray } from '../places/Tray';
 import { useActions, useApp, useBringInStore } from '../storeContext';
@@ -40,7 +41,7 @@ export function ScaleCheck({ draft, scale, stated }: ScaleCheckProps) {
     }
     const checked = checkScale(draft, { kind: 'points', ...ends, length: length.value });
     if (checked.ok) {
-      actions.layDraft(checked.value);
+      actions.layDraft(withStep(draft, checked.value, 'the check of a length'));
       return;
     }
     setComplaint(checked.sentence);
@@ -50,7 +51,8 @@ export function ScaleCheck({ draft, scale, stated }: ScaleCheckProps) {
   const askAnew = () => {
     const { checks: _, ...asked } = scale;
     const sentence = 'What the file states did not agree with your length, so the scale is yours to give.';
-    actions.layDraft({ ...draft, outline: null, path: null, corners: [], scale: { ...asked, sentence } });
+    const anew = { ...draft, outline: null, path: null, corners: [], scale: { ...asked, sentence } };
+    actions.layDraft(withStep(draft, anew, 'the question of scale'));
   };
 
   return (

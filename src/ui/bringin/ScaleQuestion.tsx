@@ -2,6 +2,7 @@ import { type FormEvent, useEffect, useState } from 'react';
 import type { KnownLength, ScaleAnswer } from '../../exchange/drawing/applyScale';
 import { type Outcome, succeed } from '../../geometry/outcome';
 import type { BringInDraft, DraftScale } from '../../store/bringIn';
+import { withStep } from '../../store/draftHistory';
 import { parseLength } from '../../units/length';
 import { Tray } from '../places/Tray';
 import { useActions, useApp, useBringInStore } from '../storeContext';
@@ -76,7 +77,7 @@ export function ScaleQuestion({ draft, scale }: ScaleQuestionProps) {
 
   const join = async (settled: BringInDraft) => {
     const ready = await readyDraft(settled, workshop);
-    if (ready.ok) actions.layDraft(ready.value);
+    if (ready.ok) actions.layDraft(withStep(draft, ready.value, 'the scale'));
     else setComplaint({ about: 'first', sentence: ready.sentence });
   };
 

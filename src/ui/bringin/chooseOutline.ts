@@ -1,29 +1,48 @@
-import { proposeCorners } from '../../exchange/cornerProposal';
 import { guessEdges } from '../../exchange/edgeGuesses';
 import { edgeParts } from '../../exchange/edgeParts';
-import { smoothOutline } from '../../exchange/smoothOutline';
-import { enclosedArea } from '../../geometry/area';
-import { type Path, reversePath } from '../../geometry/segment';
+import { type RedrawnOutline, redrawOutline } from '../../exchange/redrawOutline';
+import { type Outcome, succeed } from '../../geometry/outcome';
 import type { BringInDraft, DraftCorner, DraftShape } from '../../store/bringIn';
 import { nameFromFile } from './nameFromFile';
+import { type Workshop, watched } from './watched';
+
+/** Lines and curves from which on finding corners and curves would hold the page up. */
+const manySteps = 1000;
 
 /**
  * Takes a closed shape of the draft for the outline; corners and what its edges may be are proposed at once. A trace of
- * many small steps is drawn with few smooth curves, and how far they leave it is noted. The words beside it in the drawing
- * name the piece, unless the maker has.
+ * many small steps is drawn with few smooth curves, in the background where there are very many, and how far they leave it
+ * is noted. The words beside it in the drawing name the piece, unless the maker has.
  */
+export async function outlineChosen(
+  draft: BringInDraft,
+  shape: DraftShape,
+  workshop: Workshop,
+): Promise<Outcome<BringInDraft>> {
+  if (shape.path.length < manySteps) return succeed(chooseOutline(draft, shape));
+  const redrawn = await watched({ task: 'outline', path: shape.path }, workshop);
+  return redrawn.ok ? succeed(withOutline(draft, shape, redrawn.value)) : redrawn;
+}
+
+/** The same without waiting, for a shape of few lines. */
 export function chooseOutline(draft: BringInDraft, shape: DraftShape): BringInDraft {
-  const asDrawn = asOutline(shape.path);
-  const proposed = proposeCorners(asDrawn);
-  const smoothed = smoothOutline(asDrawn, proposed);
-  const changed = smoothed.segmentsAfter < smoothed.segmentsBefore;
-  const corners = (changed ? smoothed.corners : proposed).map(
-    ({ segment, t }, index): DraftCorner => ({ segment, t, name: `Edge ${index + 1}`, role: 'other' }),
-  );
-  const path = changed ? smoothed.path : asDrawn;
-  const outlineNote = changed || smoothed.roughEdges > 0 ? smoothed.sentence : null;
+  return withOutline(draft, shape, redrawOutline(shape.path));
+}
+
+function withOutline(draft: BringInDraft, shape: DraftShape, { path, corners, note }: RedrawnOutline): BringInDraft {
   const name = hasOfferedName(draft) ? (shape.nearText ?? nameFromFile(draft.source)) : draft.name;
-  return withGuesses({ ...draft, name, outline: shape.id, path, corners, outlineNote, outlineIs: null });
+  return withGuesses({
+    ...draft,
+    name,
+    outline: shape.id,
+    path,
+    corners: corners.map(
+      ({ segment, t }, index): DraftCorner => ({ segment, t, name: `Edge ${index + 1}`, role: 'other' }),
+    ),
+    outlineNote: note,
+    outlineIs: null,
+    lie: null,
+  });
 }
 
 /** Whether the name is still one that was offered, from the file or from words beside an outline. */
@@ -41,12 +60,9 @@ export function withGuesses(draft: BringInDraft): BringInDraft {
     ...draft,
     corners: draft.corners.map((corner, index) => {
       const guess = guesses[index];
-      return guess === undefined ? corner : { ...corner, role: guess.role, name: guess.name };
+      // A fold that was drawn as one stays what it is.
+      const drawn = corner.onFold === true && draft.lie?.whole != null;
+      return guess === undefined || drawn ? corner : { ...corner, role: guess.role, name: guess.name };
     }),
   };
-}
-
-/** The outline in the direction every piece has: counter-clockwise as seen on screen. */
-function asOutline(path: Path): Path {
-  return enclosedArea(path) < 0 ? reversePath(path) : path;
 }

@@ -4,6 +4,7 @@ import type { AppStore } from '../../store/appCommands';
 import { useAppStore } from '../storeContext';
 import { fileKind, headBytes } from './fileKind';
 import { tooLarge } from './fileLimits';
+import { mayLeave } from './mayLeave';
 import { mayPutAway } from './mayPutAway';
 import { nameFromFile, shortName } from './nameFromFile';
 import { preferredUnit } from './preferredUnit';
@@ -55,6 +56,9 @@ async function openGarment(file: File, store: AppStore, { bringIn }: Workshop): 
   if (text === null) return unreadable;
   const garment = readProject(text);
   if (!garment.ok) return garment;
+  if (!(await mayLeave(store, bringIn, 'Open the other garment'))) {
+    return fail('cancelled', 'Stopped. Nothing was changed.');
+  }
   clearTable({ bringIn });
   // Also what still lies under a piece of the garment before.
   bringIn.actions.layPicture(null);

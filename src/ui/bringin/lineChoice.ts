@@ -25,7 +25,7 @@ export function keepGroups(draft: BringInDraft, kept: readonly string[]): BringI
 
 /** The draft before any outline was chosen. */
 export function unchosen(draft: BringInDraft): BringInDraft {
-  return { ...draft, outline: null, path: null, corners: [], outlineNote: null, outlineIs: null };
+  return { ...draft, outline: null, path: null, corners: [], outlineNote: null, outlineIs: null, lie: null };
 }
 
 /** The size that the wanted lines are of, where exactly one of their layers is named for one. */

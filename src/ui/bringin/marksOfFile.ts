@@ -16,12 +16,7 @@ interface FileMarks extends Pick<PieceAnswers, 'grainline' | 'notches' | 'drillH
  * carried to the nearest place on the stitching line; one that lies off the outline is left out and counted.
  */
 export function marksOfFile(draft: BringInDraft, drawn: Path, sewn: Path): FileMarks {
-  const chosen = draft.shapes.find(({ id }) => id === draft.outline);
-  const lines = new Set([draft.outline, ...(chosen?.from ?? [])]);
-  const all = draft.marks ?? [];
-  const named = all.filter(({ shape }) => lines.has(shape));
-  // A file that draws both lines hangs its marks on one of them; they are meant for the other as well.
-  const own = named.length > 0 ? named : all.filter((mark) => liesOn(mark, drawn));
+  const own = ownMarks(draft, drawn);
   const grain = own.find((mark) => mark.kind === 'grain');
   const notched = own.flatMap((mark) => (mark.kind === 'notch' ? [mark.at] : []));
   const notches = notched.filter((at) => nearestOnPath(drawn, at).distance <= notchReach);
@@ -35,6 +30,16 @@ export function marksOfFile(draft: BringInDraft, drawn: Path, sewn: Path): FileM
         ? null
         : `${off === 1 ? '1 notch of the file lies' : `${off} notches of the file lie`} off the outline and ${off === 1 ? 'was' : 'were'} left out.`,
   };
+}
+
+/** The marks of the file that belong to the chosen outline. */
+export function ownMarks(draft: BringInDraft, drawn: Path): readonly DrawnMark[] {
+  const chosen = draft.shapes.find(({ id }) => id === draft.outline);
+  const lines = new Set([draft.outline, ...(chosen?.from ?? [])]);
+  const all = draft.marks ?? [];
+  const named = all.filter(({ shape }) => lines.has(shape));
+  // A file that draws both lines hangs its marks on one of them; they are meant for the other as well.
+  return named.length > 0 ? named : all.filter((mark) => liesOn(mark, drawn));
 }
 
 /** Whether a mark lies on or inside an outline. */

@@ -2,8 +2,8 @@ import type { Outcome } from '../../geometry/outcome';
 import type { AppStore } from '../../store/appCommands';
 import { type PicturePart, withPart } from '../../store/pictureDraft';
 import type { Scan } from './laid';
-import { keepFile } from './photo/askPhotos';
 import { openPicture } from './photo/openPicture';
+import { keepFile } from './photo/pictureFiles';
 import type { Workshop } from './watched';
 
 /** Opens a picture whose size the file around it states; it is shown to the maker, who may say otherwise. */

@@ -2,7 +2,7 @@ import type { JoinResult, LoosePath } from '../../exchange/drawing/joinLoosePath
 import { type Outcome, succeed } from '../../geometry/outcome';
 import { joinGap } from '../../geometry/tolerance';
 import type { BringInDraft, DraftShape } from '../../store/bringIn';
-import { chooseOutline } from './chooseOutline';
+import { outlineChosen } from './chooseOutline';
 import { draftShapes } from './draftShapes';
 import { wantedLines } from './lineChoice';
 import { type Workshop, watched } from './watched';
@@ -15,14 +15,15 @@ export async function outlinesOf(draft: BringInDraft, workshop: Workshop): Promi
   const shapes = draftShapes(wantedLines(draft));
   const lines = shapes.map(({ id, path, closed }): LoosePath => ({ id, path, closed }));
   const joined = await watched({ task: 'join', lines, gap: draft.gap ?? joinGap }, workshop);
-  return joined.ok ? succeed(withOutlines(draft, shapes, joined.value)) : joined;
+  return joined.ok ? withOutlines(draft, shapes, joined.value, workshop) : joined;
 }
 
-function withOutlines(
+async function withOutlines(
   draft: BringInDraft,
   lines: readonly DraftShape[],
   { outlines, notes }: JoinResult,
-): BringInDraft {
+  workshop: Workshop,
+): Promise<Outcome<BringInDraft>> {
   const known = new Map(lines.map((shape) => [shape.id, shape]));
   const shapes = outlines.flatMap(({ from, path, closed }): DraftShape[] => {
     const first = known.get(from[0] ?? '');
@@ -33,5 +34,5 @@ function withOutlines(
   const joined = { ...draft, shapes, notes };
   const closed = shapes.filter((shape) => shape.closed);
   const outline = shapes.find(({ id }) => id === draft.outline) ?? (closed.length === 1 ? closed[0] : undefined);
-  return outline?.closed ? chooseOutline(joined, outline) : { ...joined, outline: null };
+  return outline?.closed ? outlineChosen(joined, outline, workshop) : succeed({ ...joined, outline: null });
 }

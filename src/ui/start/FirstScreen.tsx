@@ -5,6 +5,7 @@ import { useDroppedFile } from '../bringin/useDroppedFile';
 import { Working } from '../bringin/Working';
 import { Complaint } from '../controls/Complaint';
 import { HingeMark, PlusSign } from '../controls/icons';
+import { KeptRecords } from './KeptRecords';
 import { type RecentGarment, RecentList } from './RecentList';
 import { SampleCard } from './SampleCard';
 import { type Sample, samples } from './samples';
@@ -56,6 +57,7 @@ export function FirstScreen({
         {recent.length > 0 && (
           <RecentList recent={recent} onOpen={onRecent} onSaveCopy={onSaveCopy} onDelete={onDelete} />
         )}
+        <KeptRecords />
       </div>
       <div className="start-ways">
         <h2 className="quiet">Try one of ours</h2>

@@ -6,11 +6,12 @@ import { Complaint } from '../../controls/Complaint';
 import { Tray } from '../../places/Tray';
 import { useActions, useApp, useBringInStore } from '../../storeContext';
 import { useWorkshop } from '../readerContext';
-import { askPhotos, fileOf, layFlat } from './askPhotos';
+import { askPhotos, layFlat } from './askPhotos';
 import { type BesideKind, lyingAsSeen, referenceOf, sheetSizes, withBeside } from './beside';
 import { layPage } from './nextPage';
 import { PutPictureAway } from './PutPictureAway';
 import { useDarkroom } from './photoContext';
+import { fileOf } from './pictureFiles';
 import { ScanFields } from './ScanFields';
 import { SideFields } from './SideFields';
 

@@ -5,6 +5,7 @@ import { newId } from '../../../store/newId';
 import type { FlatLaid, PictureDraft } from '../../../store/pictureDraft';
 import type { PhotoHelper } from '../../../workers/photoHelper';
 import type { FlatShown, PhotoAnswer, PhotoAsk, ShownDots, StraightPicture } from '../../../workers/photoMessages';
+import { fileOf } from './pictureFiles';
 
 export interface Darkroom {
   readonly bringIn: BringInStore;
@@ -24,27 +25,6 @@ export async function askPhotos<Kind extends PhotoAsk['kind']>(
   });
   if (bringIn.getState().work?.stop === stop) bringIn.actions.showWork(null);
   return answer;
-}
-
-/** The files of the pictures on the table. The worker is handed them with every question, should it have been stopped. */
-const files = new Map<string, Blob>();
-
-export function keepFile(id: string, file: Blob): void {
-  files.set(id, file);
-}
-
-export function fileOf(id: string): Blob {
-  return files.get(id) ?? new Blob();
-}
-
-/** Lets go of what the worker remembers while no picture is worked on, and of the files once none lies anywhere. */
-export function forgetWhenPutAway({ bringIn, photos }: Darkroom): void {
-  const stop = bringIn.subscribe(({ picture, underlay }, before) => {
-    if (picture === null && before.picture !== null) photos.stop();
-    if (picture !== null || underlay !== null) return;
-    stop();
-    files.clear();
-  });
 }
 
 /** Keeps the dots for the table to paint; must be followed at once by laying the picture with this id. */

@@ -3,8 +3,9 @@ import { type PictureDraft, withPart } from '../../../store/pictureDraft';
 import { sizedByFile } from '../openScan';
 import { pagePicture } from '../pages/pagePicture';
 import type { Workshop } from '../watched';
-import { type Darkroom, fileOf } from './askPhotos';
+import type { Darkroom } from './askPhotos';
 import { addPicture } from './openPicture';
+import { fileOf } from './pictureFiles';
 
 /** Lays a page of the book down as a further picture, or in place of the one that came last. */
 export async function layPage(

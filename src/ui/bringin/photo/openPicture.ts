@@ -7,9 +7,11 @@ import type { PhotoHelper } from '../../../workers/photoHelper';
 import type { OpenedPicture } from '../../../workers/photoMessages';
 import { nameFromFile } from '../nameFromFile';
 import { preferredUnit } from '../preferredUnit';
-import { askPhotos, type Darkroom, forgetWhenPutAway, keepFile, keepShown } from './askPhotos';
+import { askPhotos, type Darkroom, keepShown } from './askPhotos';
 import { guessBeside, middleOf, sheetLying } from './beside';
 import { sharedPhotos } from './photoContext';
+import { keepFile } from './pictureFiles';
+import { watchPicture } from './watchPicture';
 
 /** Opens a photograph or scan and lays it on the table. What is refused or stopped leaves everything as it was. */
 export async function openPicture(
@@ -29,12 +31,7 @@ export async function openPicture(
   keepFile(part.id, file);
   keepShown(part.id, opened.shown);
   bringIn.actions.layPicture(startPicture(part));
-  forgetWhenPutAway({ bringIn, photos });
-  const stop = store.subscribe(({ garment }) => {
-    if (garment !== null) return;
-    stop();
-    bringIn.actions.layPicture(null);
-  });
+  watchPicture(store, { bringIn, photos });
   return succeed(null);
 }
 
