@@ -1,3 +1,4 @@
+import { fanCuts } from '../measure/fromDarts';
 import { grainTurns } from '../measure/grainTurn';
 import type { SeamReport, VersionReport } from '../measure/versionReport';
 import type { TrueReport, WorkedPiece } from '../operations/worked';
@@ -55,8 +56,17 @@ function pieceRecord(
     },
     area: { beforeMm2: worked.areaBefore, afterMm2: worked.areaAfter },
     edges: worked.lengths.map((e) => ({ id: e.id, name: e.name, before: length(e.before), after: length(e.after) })),
-    openings:
-      fanned?.cuts.map((cut) => ({ id: cut.id, chord: length(cut.chord), turnDegrees: cut.angle * degrees })) ?? [],
+    openings: (fanned === null ? [] : fanCuts(fanned)).map((cut) => ({
+      id: cut.id,
+      chord: length(cut.chord),
+      turnDegrees: cut.angle * degrees,
+    })),
+    fromDarts: (fanned?.closed?.darts ?? []).map((dart) => ({
+      id: dart.dart,
+      share: dart.share,
+      opening: length(dart.opening),
+      turnDegrees: dart.angle * degrees,
+    })),
     grainTurns: grainTurns(worked),
     centreDrop: orNull(fanned ? fanned.centreDrop : null),
     centreFill: orNull(fanned ? fanned.centreFill : null),

@@ -26,7 +26,10 @@ export function carryOut(effects: Effects, { app, bringIn, chooseShape }: Stores
     // The outline is closed; the next press should not begin another.
     actions.pickTool('hand');
   }
-  if (effects.corners !== undefined) bringIn.actions.setCorners(effects.corners);
+  if (effects.corners !== undefined) {
+    const { what, before } = effects.cornersDone ?? {};
+    bringIn.actions.setCorners(effects.corners, what, before);
+  }
   if (effects.chooseShape !== undefined) chooseShape?.(effects.chooseShape);
   if (effects.measureScale !== undefined) {
     const { from, to } = effects.measureScale;

@@ -67,14 +67,21 @@ export function dragCorner(state: CornerPress, event: TableEvent, scene: TableSc
   if (state.corner !== null && began) {
     const spot = spotUnder(pointer, scene, path, Number.POSITIVE_INFINITY);
     const corners = spot === null ? state.before : slid(state.before, state.corner, spot);
-    return { state: event.type === 'release' ? null : { ...state, began }, corners, hint: 'Slide the corner along' };
+    if (event.type === 'release') return done(state, corners, 'the slide of a corner');
+    return { state: { ...state, began }, corners, hint: 'Slide the corner along' };
   }
   if (event.type === 'move') return { state: { ...state, began } };
   if (state.corner !== null) {
-    return { ...letGo, corners: state.before.filter((_, index) => index !== state.corner) };
+    const rest = state.before.filter((_, index) => index !== state.corner);
+    return done(state, rest, 'the corner taken away');
   }
   const spot = began ? null : spotUnder(pointer, scene, path, 1);
-  return spot === null ? letGo : { ...letGo, corners: inserted(state.before, spot) };
+  return spot === null ? letGo : done(state, inserted(state.before, spot), 'the new corner');
+}
+
+/** The gesture ends; what it changed is one step to take back. */
+function done({ before }: CornerPress, corners: readonly DraftCorner[], what: string): Step<CornerPress> {
+  return { ...letGo, corners, ...(corners === before ? {} : { cornersDone: { what, before } }) };
 }
 
 /** Parts the edge that runs through `spot`; the new edge gets a free number for a name. */

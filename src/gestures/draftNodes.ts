@@ -1,6 +1,7 @@
 import type { Point } from '../geometry/point';
 import type { Piece } from '../pattern/piece';
 import type { BringInDraft, DraftNode } from '../store/bringIn';
+import { withStep } from '../store/draftHistory';
 import { letGo } from './drag';
 import { type ScreenPoint, screenDistance, tableAt, tablePoint } from './frames';
 import type { Effects, Mark, PointerSample, Step, TableEvent } from './gesture';
@@ -148,7 +149,7 @@ export function saysOfSpot({ name }: DraftSpot): string {
 
 /** The moved outline, with the way it ran before to go back to. */
 function remembering(before: BringInDraft, moved: BringInDraft): BringInDraft {
-  return before.path === null ? moved : { ...moved, earlier: [...(before.earlier ?? []), before.path] };
+  return withStep(before, moved, 'the last move of a point');
 }
 
 const outlineEdge = 'outline';
@@ -158,6 +159,7 @@ function asPiece({ path, name }: BringInDraft): Piece {
   return {
     id: '',
     name,
+    size: null,
     edges: [{ id: outlineEdge, name: '', role: 'other', path: path ?? [] }],
     notches: [],
     grainline: null,

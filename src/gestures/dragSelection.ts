@@ -1,5 +1,7 @@
 import type { Selection } from '../store/appState';
 import { type BlendDrag, dragBlend, startBlend } from './blendDrag';
+import { type DartEndDrag, dragDartEnd, startDartEnd } from './dartDrag';
+import { type DartOpeningDrag, dragDartOpening, startDartOpening } from './dartOpening';
 import { dragFullness, type FullnessDrag, startFullness } from './fullnessLine';
 import type { PointerSample, Step, TableEvent } from './gesture';
 import {
@@ -29,6 +31,8 @@ export type SelectionDrag =
   | FullnessDrag
   | SlashDrag
   | OpeningDrag
+  | DartOpeningDrag
+  | DartEndDrag
   | HemHandleDrag
   | HemDropDrag
   | BlendDrag
@@ -51,6 +55,10 @@ export function startSelectionDrag(
       return startSlash(pointer, scene, piece, selection.slash);
     case 'opening':
       return startOpening(pointer, scene, piece, selection.slash);
+    case 'dart-opening':
+      return startDartOpening(pointer, scene, piece, selection.dart);
+    case 'dart-end':
+      return startDartEnd(pointer, scene, piece, selection.dart, selection.end);
     case 'hem-handle':
       return startHemHandle(pointer, scene, piece, selection.end);
     case 'hem-drop':
@@ -78,6 +86,10 @@ export function dragSelection(state: SelectionDrag, event: TableEvent, scene: Ta
       return dragSlash(state, event, scene);
     case 'opening':
       return dragOpening(state, event, scene);
+    case 'dart-opening':
+      return dragDartOpening(state, event, scene);
+    case 'dart-end':
+      return dragDartEnd(state, event, scene);
     case 'hem-handle':
       return dragHemHandle(state, event, scene);
     case 'hem-drop':

@@ -9,6 +9,7 @@ import { frameOf } from '../operations/linkage/pieceFrame';
 import type { FannedPiece, OpenedCut, PlacedPanel } from '../operations/worked';
 import type { Piece } from '../pattern/piece';
 import type { FanStep } from '../pattern/recipe';
+import { type DartView, dartViews } from './dartView';
 
 /** A slash line as it lies after opening, mm in the piece's frame. */
 export interface SlashView {
@@ -31,6 +32,8 @@ export interface FanView {
   /** Boundary of every panel where it lies now, the fixed one among them. */
   readonly panels: readonly Path[];
   readonly slashes: readonly SlashView[];
+  /** Darts closed into the hem. */
+  readonly darts: readonly DartView[];
   /** The fullness line on the piece above, from the centre line to the hinge; null without one. */
   readonly fullness: Path | null;
   /** The point of the side seam that the strips swing about; null without a fullness line. */
@@ -64,6 +67,7 @@ function takeApart(fanned: FannedPiece, step: FanStep): FanView {
   return {
     panels: fanned.panels.map((panel) => movePath(panel.move, panel.boundary)),
     slashes,
+    darts: dartViews(fanned),
     fullness: fullnessCut?.path ?? null,
     sideHinge: fullnessCut === null ? null : (fullnessCut.pivot ?? pathEnd(fullnessCut.path)),
     towardsSide,

@@ -63,6 +63,8 @@ export interface Effects {
   readonly pen?: PenDraft;
   readonly layDraft?: BringInDraft;
   readonly corners?: readonly DraftCorner[];
+  /** What was done to the corners once it is done, and how they lay before; absent while it goes on. */
+  readonly cornersDone?: { readonly what: string; readonly before: readonly DraftCorner[] };
   readonly chooseShape?: string;
   readonly measureScale?: { readonly from: TablePoint; readonly to: TablePoint };
   /** The pages on the table, with one of them moved. */

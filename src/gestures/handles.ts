@@ -84,6 +84,16 @@ function fanHandles(scene: TableScene, piece: ScenePiece): Handle[] {
       sentence: `Opening of slash line ${index + 1}, ${formatLength(openingAtHem(piece, slash.id) ?? 0, scene.unit)} at the hem`,
     });
   });
+  view.darts.forEach(({ closed, hemSide }, index) => {
+    handles.push({
+      selection: { kind: 'dart-opening', piece: id, dart: closed.dart },
+      shape: 'knob',
+      at: hemSide,
+      stem: null,
+      cursor: 'ew-resize',
+      sentence: `Opening from dart ${index + 1}, ${formatLength(closed.opening, scene.unit)} at the hem`,
+    });
+  });
   return handles;
 }
 
@@ -181,6 +191,23 @@ function markHandles(scene: TableScene, piece: ScenePiece): Handle[] {
       sentence: 'Drill hole',
     });
   }
+  block.darts.forEach((dart, index) => {
+    const ends = [
+      ['first', dart.legs[0], 'One end of the mouth'],
+      ['second', dart.legs[1], 'Other end of the mouth'],
+      ['apex', dart.apex, 'Point'],
+    ] as const;
+    for (const [end, at, what] of ends) {
+      handles.push({
+        selection: { kind: 'dart-end', piece: id, dart: dart.id, end },
+        shape: 'ring',
+        at,
+        stem: null,
+        cursor: 'move',
+        sentence: `${what} of dart ${index + 1}`,
+      });
+    }
+  });
   for (const end of ['start', 'end'] as const) {
     const at = block.grainline?.[end];
     if (at === undefined) continue;

@@ -1,5 +1,5 @@
 import { containsPoint } from '../geometry/area';
-import { boundsMeet, pathBounds } from '../geometry/bounds';
+import { type Bounds, boundsMeet, pathBounds } from '../geometry/bounds';
 import { nearestOnPath } from '../geometry/nearest';
 import { pathLength } from '../geometry/path';
 import type { Point } from '../geometry/point';
@@ -82,8 +82,12 @@ function slidingLine(scene: TableScene, piece: ScenePiece, p: Point, reach: numb
 
 function isNear(path: Path, p: Point, reach: number): boolean {
   const spot = { minX: p.x, maxX: p.x, minY: p.y, maxY: p.y };
-  return boundsMeet(pathBounds(path), spot, reach) && nearestOnPath(path, p).distance <= reach;
+  const bounds = knownBounds.get(path) ?? pathBounds(path);
+  knownBounds.set(path, bounds);
+  return boundsMeet(bounds, spot, reach) && nearestOnPath(path, p).distance <= reach;
 }
+
+const knownBounds = new WeakMap<Path, Bounds>();
 
 /** The outline shown for a piece in the present place, edge by edge. */
 export function shownEdges(

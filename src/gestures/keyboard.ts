@@ -7,6 +7,8 @@ import { mmPerUnit } from '../units/length';
 import { blendOrder } from './blendDrag';
 import { blendView } from './blendView';
 import { panBy, rulerSize, zoomAbout } from './camera';
+import { nudgeDartEnd } from './dartDrag';
+import { closedDartOf, dartOpeningOrder } from './dartOpening';
 import { fanView } from './fanView';
 import { fullnessOrder } from './fullnessLine';
 import type { Order } from './gesture';
@@ -54,6 +56,13 @@ export function nudge(scene: TableScene, selection: Selection, direction: Direct
       if (opening === null || piece.fan === null) return null;
       return openingOrder(piece.id, selection.slash, opening + (way.x - way.y) * step, openTogether(piece.fan));
     }
+    case 'dart-opening': {
+      const view = closedDartOf(piece, selection.dart);
+      if (view === null) return null;
+      return dartOpeningOrder(piece.id, view.closed, view.closed.opening + (way.x - way.y) * step);
+    }
+    case 'dart-end':
+      return nudgeDartEnd(piece, selection.dart, selection.end, way, step);
     case 'hem-handle':
     case 'hem-drop':
       return nudgeHem(piece, selection, way, step);

@@ -56,7 +56,7 @@ export function dragOpening(drag: OpeningDrag, event: TableEvent, scene: TableSc
     same: (a, b) => a === b,
     valueAt: (right, down, pointer) => {
       const target = point(drag.corner.x + right, drag.corner.y + down);
-      const { hem, speed } = openingToReach(piece.block, drag, target);
+      const { hem, speed } = openingToReach(piece.fanned?.source ?? piece.block, drag, target);
       return snapNumber(hem, {
         stops: [
           { value: drag.initial, word: 'as it was' },

@@ -2,12 +2,13 @@ import { type Bounds, noBounds, pathBounds, unionBounds } from '../geometry/boun
 import { reportVersion } from '../measure/report';
 import { fan } from '../operations/fan';
 import type { FannedPiece, WorkedPiece } from '../operations/worked';
+import { fanOrStill } from '../pattern/closings';
 import type { BlockPiece, Garment, LengthUnit } from '../pattern/garment';
 import { findBlock, findStep, recipeOf } from '../pattern/lookUp';
 import type { Piece } from '../pattern/piece';
 import type { FanStep } from '../pattern/recipe';
 import type { AppState } from '../store/appState';
-import type { BringInState } from '../store/bringIn';
+import type { BringInState, DraftShape } from '../store/bringIn';
 import { pictureBounds } from '../store/pictureDraft';
 import { shownNow } from '../store/shown';
 import { usualFan } from '../store/usualSteps';
@@ -96,7 +97,7 @@ export function createSceneReader(
         if (block === undefined || offset === undefined) return [];
         const recipe = recipeOf(garment, report.version, block.id);
         const active = block.id === app.activePiece;
-        const step = findStep(recipe, 'fan') ?? null;
+        const step = fanOrStill(recipe) ?? null;
         const proposal =
           step === null && active && app.place === 'fan' && block.locked ? proposalFor(block, garment.unit) : null;
         return keep({
@@ -204,7 +205,16 @@ function withRoom({ minX, minY, maxX, maxY }: Bounds): Bounds {
 
 function draftBounds({ draft }: BringInState): Bounds | null {
   if (draft === null || draft.shapes.length === 0) return null;
-  let bounds = noBounds;
-  for (const shape of draft.shapes) bounds = unionBounds(bounds, pathBounds(shape.path));
+  const bounds = knownDrafts.get(draft.shapes) ?? boundsOf(draft.shapes);
+  knownDrafts.set(draft.shapes, bounds);
   return bounds.minX > bounds.maxX ? null : bounds;
+}
+
+/** Asked at every move of the pointer, and a drawing may have many thousand lines. */
+const knownDrafts = new WeakMap<readonly DraftShape[], Bounds>();
+
+function boundsOf(shapes: readonly DraftShape[]): Bounds {
+  let bounds = noBounds;
+  for (const shape of shapes) bounds = unionBounds(bounds, pathBounds(shape.path));
+  return bounds;
 }

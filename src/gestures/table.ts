@@ -2,6 +2,7 @@ import { type CornerPress, dragCorner, hoverCorner, startCorner } from './corner
 import { type DrawDart, drawDart, hoverDart, startDart } from './dartTool';
 import { type DraftNodeDrag, dragDraftNode, hoverOutline, pressOnOutline } from './draftNodes';
 import { dragSelection, type SelectionDrag, startSelectionDrag } from './dragSelection';
+import { dragFoldLine, type FoldLineDrag, hoverFoldLine, pressOnFoldLine } from './foldLineDrag';
 import type { ScreenPoint } from './frames';
 import type { Effects, Mark, PointerSample, Step, TableEvent } from './gesture';
 import { sameSelection } from './handles';
@@ -27,6 +28,7 @@ export type ActiveGesture =
   | Measure
   | PictureSpotDrag
   | DraftNodeDrag
+  | FoldLineDrag
   | PageDrag;
 
 /** Everything the table remembers between events. Plain data. */
@@ -192,6 +194,8 @@ function step(active: ActiveGesture, event: TableEvent, scene: TableScene): Step
       return dragPage(active, event, scene);
     case 'draft-node':
       return dragDraftNode(active, event, scene);
+    case 'fold-line':
+      return dragFoldLine(active, event, scene);
     case 'picture-spot':
       return dragSpot(active, event, scene);
     default:
@@ -206,7 +210,7 @@ function begin(state: TableState, pointer: PointerSample, scene: TableScene): Ta
   if (pointer.button !== 0) return { state };
   const page = scene.tool === 'hand' ? startPage(pointer, scene) : null;
   if (page !== null) return { state: { ...state, active: page }, cursor: 'grabbing' };
-  const onPicture = pressOnPicture(pointer, scene) ?? pressOnOutline(pointer, scene);
+  const onPicture = pressOnFoldLine(pointer, scene) ?? pressOnPicture(pointer, scene) ?? pressOnOutline(pointer, scene);
   if (onPicture !== null) {
     const { active, ...effects } = onPicture;
     return { ...effects, state: { ...state, active } };
@@ -260,7 +264,7 @@ function hover(state: TableState, pointer: PointerSample, scene: TableScene): Ta
   if (state.space) return { state, cursor: 'grab' };
   const onPage = scene.tool === 'hand' ? hoverPage(pointer, scene) : null;
   if (onPage !== null) return { state, ...onPage };
-  const onPicture = hoverPicture(pointer, scene) ?? hoverOutline(pointer, scene);
+  const onPicture = hoverFoldLine(pointer, scene) ?? hoverPicture(pointer, scene) ?? hoverOutline(pointer, scene);
   if (onPicture !== null) return { state, ...onPicture };
   switch (scene.tool) {
     case 'pen':

@@ -1,3 +1,4 @@
+import { panelTurn } from '../operations/fanClosed';
 import type { WorkedPiece } from '../operations/worked';
 
 /** How far one strip was turned from the grain of the block. */
@@ -21,7 +22,6 @@ export function grainTurns({ fanned, piece }: WorkedPiece): StripTurn[] {
   const next = piece.edges[(at + 1) % piece.edges.length]!;
   if (next.role === 'centre-front' || next.role === 'centre-back') panels.reverse();
   return panels.map((panel, index) => {
-    const turn = fanned.panels.find((placed) => placed.index === panel)?.move.angle ?? 0;
-    return { strip: index + 1, degrees: (Math.abs(turn) * 180) / Math.PI };
+    return { strip: index + 1, degrees: (Math.abs(panelTurn(fanned, panel)) * 180) / Math.PI };
   });
 }

@@ -30,7 +30,7 @@ export function openingsForSweep(piece: Piece, recipe: Recipe, step: FanStep, ta
     slashes: base.map((slash) => withAmount(slash, factor * amountOf(slash.opening))),
     sideTurn: factor < 0 ? 0 : factor * step.sideTurn,
   });
-  const others = recipe.filter(({ kind }) => kind === 'true');
+  const others = recipe.filter(({ kind }) => kind === 'close-dart' || kind === 'true');
   const excess = (factor: number): Outcome<number> => {
     const worked = workPiece(piece, [opened(factor), ...others]);
     if (!worked.ok) return worked;

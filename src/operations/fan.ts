@@ -1,21 +1,18 @@
 import { intersectLineWithPath } from '../geometry/intersect';
 import { type Failure, fail, type Outcome, succeed } from '../geometry/outcome';
 import { distanceAt, pathLength, pathPointAt, pathStart } from '../geometry/path';
-import { add, dot, type Point, quarterTurn, scale, subtract } from '../geometry/point';
+import { add, dot, type Point, scale, subtract } from '../geometry/point';
 import type { Path } from '../geometry/segment';
 import { nameInSentence } from '../pattern/nameInSentence';
 import type { Piece } from '../pattern/piece';
 import type { FanStep, FullnessLine, Opening, SlashLine } from '../pattern/recipe';
-import { frameOf, type PieceFrame } from './linkage/pieceFrame';
+import { besideCentre, frameOf, type PieceFrame } from './linkage/pieceFrame';
 import type { Cut, CutOpening, SideTurn, SpreadPlan } from './linkage/plan';
 import { openCuts } from './linkage/spread';
 import type { FannedPiece } from './worked';
 
 /** Id of the cut that a fan step's fullness line makes. */
 export const fullnessCutId = 'fullness';
-
-/** mm. A point this far inside an edge names the panel beside it; far above rounding, far below any strip. */
-const justInside = 0.01;
 
 /** Fans a piece: resolves the step on it and opens the cuts. */
 export function fan(piece: Piece, step: FanStep): Outcome<FannedPiece> {
@@ -182,13 +179,6 @@ function slashOpening(opening: Opening): CutOpening {
         ? { kind: 'chord', width: opening.hem }
         : { kind: 'unequal', far: opening.far, near: opening.hem };
   }
-}
-
-/** A point just inside the centre edge, `height` mm up from the hem. */
-function besideCentre({ centreUp, across }: PieceFrame, height: number): Point {
-  const { point, tangent } = pathPointAt(centreUp, height);
-  const square = quarterTurn(tangent);
-  return add(point, scale(square, dot(square, across) > 0 ? justInside : -justInside));
 }
 
 export interface FanDefaults {

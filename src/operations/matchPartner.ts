@@ -1,18 +1,21 @@
 import { fail, type Outcome, succeed } from '../geometry/outcome';
 import { pathLength } from '../geometry/path';
+import { dot } from '../geometry/point';
+import { closingsOf, fanOrStill } from '../pattern/closings';
 import type { Garment, SeamLink } from '../pattern/garment';
-import { findBlock, findEdge, findStep, findVersion, recipeOf } from '../pattern/lookUp';
+import { findBlock, findEdge, findVersion, recipeOf } from '../pattern/lookUp';
 import type { Edge, Piece } from '../pattern/piece';
-import type { Recipe, RecipeStep } from '../pattern/recipe';
+import type { CloseDartStep, Recipe, RecipeStep } from '../pattern/recipe';
+import { frameOf } from './linkage/pieceFrame';
 import { workPiece } from './recipe';
 import { bothUnits } from './trueing/bothUnits';
 
 /**
  * Replays the recipe of one piece on every piece sewn to it at the side seam: centre for centre, side for side, hem for
  * hem, the same distance down the side seam from its upper end, the same openings at the same fractions of the width,
- * the same trueing and allowances. What the partners had before is replaced.
+ * the corresponding darts closed, the same trueing and allowances. What the partners had before is replaced.
  *
- * Refusals: version-missing, piece-missing, nothing-to-match, no-side-seam-link, partner-missing, partner-edges, and
+ * Refusals: version-missing, piece-missing, nothing-to-match, no-side-seam-link, partner-missing, partner-edges, partner-darts, and
  * `partner-seam-too-short` when the fullness line would miss the partner's side seam; also whatever the partner's own
  * working refuses.
  */
@@ -43,7 +46,7 @@ export function matchPartner(garment: Garment, versionId: string, fromPiece: str
     if (partner === undefined) {
       return fail('partner-missing', `The piece sewn to the side of “${piece.name}” is no longer in the garment.`);
     }
-    const replayed = replay(recipe, piece, own.edge, partner, other.edge);
+    const replayed = replay(recipe, piece, own.edge, partner, other.edge, recipeOf(garment, versionId, partner.id));
     if (!replayed.ok) return replayed;
     const worked = workPiece(partner, replayed.value);
     if (!worked.ok) return worked;
@@ -57,7 +60,7 @@ export function matchPartner(garment: Garment, versionId: string, fromPiece: str
 
 /** Links of the piece's side seam: the one its fan step names, or any edge that is a side seam. */
 function sideLinks(garment: Garment, piece: Piece, recipe: Recipe): SeamLink[] {
-  const named = findStep(recipe, 'fan')?.side;
+  const named = fanOrStill(recipe)?.side;
   const isSide = (edge: string) => (named === undefined ? findEdge(piece, edge)?.role === 'side' : edge === named);
   return garment.seamLinks.filter(({ first, second }) => {
     if (first.piece === second.piece) return false;
@@ -65,7 +68,14 @@ function sideLinks(garment: Garment, piece: Piece, recipe: Recipe): SeamLink[] {
   });
 }
 
-function replay(recipe: Recipe, piece: Piece, ownSide: string, partner: Piece, side: string): Outcome<Recipe> {
+function replay(
+  recipe: Recipe,
+  piece: Piece,
+  ownSide: string,
+  partner: Piece,
+  side: string,
+  before: Recipe,
+): Outcome<Recipe> {
   const own = walkFromHem(piece, ownSide);
   const theirs = walkFromHem(partner, side);
   if (own === null || theirs === null) {
@@ -75,8 +85,11 @@ function replay(recipe: Recipe, piece: Piece, ownSide: string, partner: Piece, s
     );
   }
   const sideLength = pathLength(findEdge(partner, side)!.path);
-  const steps: RecipeStep[] = [];
+  const darts = replayClosings(closingsOf(recipe), piece, own, partner, theirs, closingsOf(before));
+  if (!darts.ok) return darts;
+  const steps: RecipeStep[] = [...darts.value];
   for (const step of recipe) {
+    if (step.kind === 'close-dart') continue;
     if (step.kind === 'fan') {
       if (step.fullness !== null && step.fullness.downSide >= sideLength) {
         return fail(
@@ -111,6 +124,51 @@ function walkFromHem(piece: Piece, side: string): Edge[] | null {
       (walk) => at >= 0 && walk[0]!.role === 'hem' && /^centre-(front|back)$/.test(walk[walk.length - 1]!.role),
     ) ?? null
   );
+}
+
+/**
+ * The darts to close on the partner: as many on the edge that answers, one for one from the centre line, or its only dart
+ * there. Where that does not tell, what the maker closed on the partner herself stays; a partner without a dart there has
+ * none to close.
+ */
+function replayClosings(
+  closings: readonly CloseDartStep[],
+  piece: Piece,
+  own: readonly Edge[],
+  partner: Piece,
+  theirs: readonly Edge[],
+  before: readonly CloseDartStep[],
+): Outcome<readonly CloseDartStep[]> {
+  const edges = { centre: theirs[theirs.length - 1]!.id, hem: theirs[0]!.id, side: theirs[1]!.id };
+  const steps: CloseDartStep[] = [];
+  for (const step of closings) {
+    const edge = own.find(({ id }) => id === piece.darts.find((dart) => dart.id === step.dart)?.edge);
+    const [mine, others] = [dartsOn(piece, own, edge), dartsOn(partner, theirs, edge)];
+    if (others.length === 0) continue;
+    if (mine.length !== others.length && others.length > 1) {
+      if (before.length > 0) return succeed(before.map((kept) => ({ ...kept, ...edges })));
+      return fail(
+        'partner-darts',
+        `“${partner.name}” has ${others.length} darts where “${piece.name}” has ${mine.length}, so it is not clear which to close. Close them on “${partner.name}” yourself, then match again.`,
+      );
+    }
+    const rank = others.length === 1 ? 0 : mine.indexOf(step.dart);
+    const dart = others[rank]!;
+    if (steps.some((one) => one.dart === dart)) continue;
+    steps.push({ ...step, ...edges, dart });
+  }
+  return succeed(steps);
+}
+
+/** Ids of the darts that open on edges of one kind, from the centre line on. */
+function dartsOn(piece: Piece, walk: readonly Edge[], like: Edge | undefined): string[] {
+  const frame = frameOf(piece, { hem: walk[0]!.id, side: walk[1]!.id, centre: walk[walk.length - 1]!.id });
+  if (like === undefined || !frame.ok) return [];
+  const { across } = frame.value;
+  return piece.darts
+    .filter(({ edge }) => walk.some((one) => one.id === edge && kindOf(one) === kindOf(like)))
+    .sort((a, b) => dot(a.apex, across) - dot(b.apex, across))
+    .map(({ id }) => id);
 }
 
 /** Allowances moved to the partner's edges of the same role, the first to the first, the second to the second. */

@@ -1,10 +1,11 @@
 import { enclosedArea } from '../geometry/area';
 import { fail, type Outcome, succeed } from '../geometry/outcome';
 import { pathLength } from '../geometry/path';
+import { closingsOf, fanOrStill } from '../pattern/closings';
 import { findStep } from '../pattern/lookUp';
 import type { Piece } from '../pattern/piece';
 import type { FanStep, Recipe } from '../pattern/recipe';
-import { fan } from './fan';
+import { fanClosed } from './fanClosed';
 import { finish } from './finish';
 import { trueFanned } from './true';
 import { fanCosts } from './trueing/fanCosts';
@@ -12,14 +13,15 @@ import { restorePiece } from './trueing/restorePiece';
 import type { CutLine, EdgeLength, FannedPiece, TrueReport, WorkedEdge, WorkedPiece } from './worked';
 
 /**
- * Works a block piece by its recipe: fan, true, finish, in this order whatever the order in the list. Any of them may be
- * missing: without the fan there is nothing to true, without trueing the gaps stay bridged by straight lines, and an
+ * Works a block piece by its recipe: darts closed, fan, true, finish, in this order whatever the order in the list. Any of
+ * them may be missing: without the fan or a closed dart there is nothing to true, without trueing the gaps stay bridged by straight lines, and an
  * empty recipe gives the block. Lengths in mm, areas in mm2.
  *
  * Refusals are those of the steps, and `step-twice`.
  */
 export function workPiece(block: Piece, recipe: Recipe): Outcome<WorkedPiece> {
-  if (new Set(recipe.map(({ kind }) => kind)).size < recipe.length) {
+  const turns = recipe.map((step) => (step.kind === 'close-dart' ? `${step.kind} ${step.dart}` : step.kind));
+  if (new Set(turns).size < recipe.length) {
     return fail('step-twice', `The recipe of “${block.name}” has the same step twice. Take one of them out.`);
   }
   const shaped = shapePiece(block, recipe);
@@ -37,7 +39,7 @@ export function workPiece(block: Piece, recipe: Recipe): Outcome<WorkedPiece> {
     const after = piece.edges[index]!.path === edge.path ? before : pathLength(piece.edges[index]!.path);
     return { id: edge.id, name: edge.name, before, after };
   });
-  const sweep = (side: 'before' | 'after') => hemSum(block, findStep(recipe, 'fan'), lengths, side);
+  const sweep = (side: 'before' | 'after') => hemSum(block, fanOrStill(recipe), lengths, side);
   return succeed({
     block,
     piece,
@@ -64,15 +66,15 @@ interface Shaped {
 
 /** The piece before allowances. */
 function shapePiece(block: Piece, recipe: Recipe): Outcome<Shaped> {
-  const fanStep = findStep(recipe, 'fan');
+  const fanStep = fanOrStill(recipe);
   const trueStep = findStep(recipe, 'true');
   if (fanStep === undefined) {
     const warnings = trueStep === undefined ? [] : ['Nothing has been opened yet, so there is nothing to true.'];
     return succeed({ piece: block, edges: untouchedEdges(block), fanned: null, trued: null, warnings });
   }
-  const fanned = fan(block, fanStep);
+  const fanned = fanClosed(block, closingsOf(recipe), fanStep);
   if (!fanned.ok) return fanned;
-  const costs = fanCosts(fanned.value, fanStep);
+  const costs = [...(fanned.value.closed?.warnings ?? []), ...fanCosts(fanned.value, fanStep)];
   if (trueStep === undefined) {
     const { edges } = fanned.value;
     const piece = restorePiece(fanned.value, edges, null);

@@ -3,7 +3,10 @@ import type { RigidMove } from '../geometry/rigidMove';
 import type { Path, Segment } from '../geometry/segment';
 import type { EdgeRole, Piece } from '../pattern/piece';
 
-/** Where a segment of a result came from. Parameters refer to the block edge's own segments. */
+/**
+ * Where a segment of a result came from. Parameters refer to the block edge's own segments. `panel` is that of the fan;
+ * where darts were closed first, it is the fan's panel plus the number of the fan's panels times the closing's panel.
+ */
 export type Provenance =
   | {
       readonly kind: 'own';
@@ -59,9 +62,49 @@ export interface OpenedCut {
   readonly path: Path;
 }
 
+/** What closing one dart did. Lengths in mm, angles in radians; points lie on the piece after all darts are closed. */
+export interface ClosedDart {
+  readonly dart: string;
+  readonly share: number;
+  /** Angle of the whole dart at its point, and how much of it became the opening below. */
+  readonly dartAngle: number;
+  readonly angle: number;
+  /** From the dart's point to the foot of the slash on the hem. */
+  readonly radius: number;
+  /** Straight opening at the hem. */
+  readonly opening: number;
+  /** The wedge that opened: the dart's point, and the foot of the slash on the centre's and on the side's part. */
+  readonly wedge: { readonly apex: Point; readonly centreFoot: Point; readonly sideFoot: Point };
+  /** From the dart's point to where its legs meet now; null while some of the dart is left. */
+  readonly seam: Path | null;
+  /** The dart as it lay on the block. */
+  readonly before: { readonly apex: Point; readonly legs: readonly [Point, Point] };
+  /** How much longer one leg is than the other; that much the edge steps where they meet. */
+  readonly legDifference: number;
+  /** Angle by which the edge turns where the legs meet, 0 when it runs on smoothly or some of the dart is left. */
+  readonly corner: number;
+}
+
+/** A piece with darts closed into its hem, before it is fanned. */
+export interface DartsClosed {
+  readonly block: Piece;
+  /** What goes into the fan: an ordinary piece whose hem bridges the openings by straight lines. */
+  readonly piece: Piece;
+  /** The same edges, each segment with where on the block it came from. */
+  readonly edges: readonly WorkedEdge[];
+  readonly panels: readonly PlacedPanel[];
+  readonly cuts: readonly OpenedCut[];
+  readonly darts: readonly ClosedDart[];
+  readonly areaBefore: number;
+  readonly warnings: readonly string[];
+}
+
 /** A piece after cutting and opening, before trueing. */
 export interface FannedPiece {
+  /** The piece that was fanned: the block, or the block with its darts closed. Panels and cuts are in its coordinates. */
   readonly source: Piece;
+  /** The darts that were closed before; null when there were none. */
+  readonly closed: DartsClosed | null;
   readonly edges: readonly WorkedEdge[];
   readonly panels: readonly PlacedPanel[];
   readonly cuts: readonly OpenedCut[];

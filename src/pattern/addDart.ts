@@ -38,7 +38,7 @@ export function addDart<P extends Piece>(piece: P, id: string, places: DartPlace
   const [first, second] = [pathStart(mouth), pathEnd(mouth)];
   const width = distance(first, second);
   if (!(width >= narrowestDart)) return tooNarrow;
-  const bow = bowOf(mouth, first, second);
+  const bow = mouthBow(mouth, [first, second]);
   if (bow > dartMouthBow) {
     return fail('dart-mouth-bent', `The ${name} bends too much between the two legs. Set them nearer together.`);
   }
@@ -72,8 +72,8 @@ export function addDart<P extends Piece>(piece: P, id: string, places: DartPlace
 }
 
 /** Largest distance of a stretch of edge from the straight line across it, mm. */
-function bowOf(mouth: Path, first: Point, second: Point): number {
-  const across = [line(first, second)];
+export function mouthBow(mouth: Path, legs: readonly [Point, Point]): number {
+  const across = [line(...legs)];
   const places = mouth.flatMap((segment) => [0.25, 0.5, 0.75, 1].map((t) => segmentPointAt(segment, t)));
   return Math.max(0, ...places.map((p) => nearestOnPath(across, p).distance));
 }

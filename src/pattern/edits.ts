@@ -4,7 +4,7 @@ import { findBlock, findVersion, recipeOf } from './lookUp';
 import type { RecipeStep } from './recipe';
 
 /** The order in which steps are worked. */
-const stepOrder: readonly RecipeStep['kind'][] = ['fan', 'true', 'finish'];
+const stepOrder: readonly RecipeStep['kind'][] = ['close-dart', 'fan', 'true', 'finish'];
 
 /** Renames the garment; a blank name is refused. */
 export function renameGarment(garment: Garment, name: string): Outcome<Garment> {
@@ -99,7 +99,7 @@ export function deleteVersion(garment: Garment, version: string): Outcome<Garmen
   return succeed({ ...garment, versions: garment.versions.filter((other) => other.id !== version) });
 }
 
-/** Puts a step into a piece's recipe, in working order, in place of the one of the same kind. */
+/** Puts a step into a piece's recipe, in working order, in place of the one of the same kind (and dart). */
 export function withStep(garment: Garment, version: string, piece: string, step: RecipeStep): Outcome<Garment> {
   const block = findBlock(garment, piece);
   if (!block) return unknownPiece;
@@ -107,7 +107,7 @@ export function withStep(garment: Garment, version: string, piece: string, step:
     return fail('block-unlocked', `Lock “${block.name}” first; a version is always made from a locked original.`);
   const recipe = recipeOf(garment, version, piece);
   if (recipe.includes(step)) return succeed(garment);
-  const others = recipe.filter((other) => other.kind !== step.kind);
+  const others = recipe.filter((other) => !sameTurn(other, step));
   const sorted = [...others, step].sort((a, b) => stepOrder.indexOf(a.kind) - stepOrder.indexOf(b.kind));
   return changeVersion(garment, version, (present) => ({
     ...present,
@@ -123,14 +123,34 @@ export function withoutStep(
   kind: RecipeStep['kind'],
 ): Outcome<Garment> {
   if (!findBlock(garment, piece)) return unknownPiece;
+  return withoutSteps(garment, version, piece, (step) => step.kind === kind);
+}
+
+/** Leaves a dart open again; one that is not closed changes nothing. */
+export function withoutClosing(garment: Garment, version: string, piece: string, dart: string): Outcome<Garment> {
+  if (!findBlock(garment, piece)) return unknownPiece;
+  return withoutSteps(garment, version, piece, (step) => step.kind === 'close-dart' && step.dart === dart);
+}
+
+function withoutSteps(
+  garment: Garment,
+  version: string,
+  piece: string,
+  goes: (step: RecipeStep) => boolean,
+): Outcome<Garment> {
   const recipe = recipeOf(garment, version, piece);
-  if (!recipe.some((step) => step.kind === kind))
-    return findVersion(garment, version) ? succeed(garment) : unknownVersion;
-  const remaining = recipe.filter((step) => step.kind !== kind);
+  if (!recipe.some(goes)) return findVersion(garment, version) ? succeed(garment) : unknownVersion;
+  const remaining = recipe.filter((step) => !goes(step));
   return changeVersion(garment, version, (present) => {
     const { [piece]: _, ...others } = present.recipes;
     return { ...present, recipes: remaining.length === 0 ? others : { ...others, [piece]: remaining } };
   });
+}
+
+/** Whether two steps cannot stand in one recipe: of one kind, or closing one dart. */
+function sameTurn(a: RecipeStep, b: RecipeStep): boolean {
+  if (a.kind === 'close-dart' && b.kind === 'close-dart') return a.dart === b.dart;
+  return a.kind === b.kind;
 }
 
 function changeVersion(garment: Garment, version: string, change: (present: Version) => Version): Outcome<Garment> {

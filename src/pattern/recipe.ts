@@ -2,10 +2,29 @@
  * Recipe steps: what was done to a block piece, as plain data. Every length is in mm and every angle in radians.
  * Steps name edges of their own piece by id; `matchPartner` rewrites the ids when a recipe is replayed on a partner.
  */
-export type RecipeStep = FanStep | TrueStep | FinishStep;
+export type RecipeStep = CloseDartStep | FanStep | TrueStep | FinishStep;
 
-/** Ordered; at most one step of each kind for now: fan, then true, then finish. */
+/** Ordered: darts closed, each at most once, then fan, true and finish, each at most once. */
 export type Recipe = readonly RecipeStep[];
+
+/**
+ * Slash from the hem to the point of a dart and close the dart, so that its width becomes flare at the hem. The part at
+ * the centre line stays. All darts closed on a piece, and its fan, name the same three edges.
+ */
+export interface CloseDartStep {
+  readonly kind: 'close-dart';
+  /** Id of the dart on this piece. */
+  readonly dart: string;
+  /** Edge ids on this piece. */
+  readonly centre: string;
+  readonly hem: string;
+  readonly side: string;
+  /** How much of the dart is closed: 0 none, 1 all. What is left is a smaller dart with the same point. */
+  readonly share: number;
+  /** Where the slash leaves the hem: fraction of the hem's length from the centre line; null: straight down from the
+   * dart's point, parallel to the centre line. */
+  readonly foot: number | null;
+}
 
 /** Cut along a fullness line and slash lines and swing the strips open. */
 export interface FanStep {

@@ -1,8 +1,9 @@
 import { containsPoint } from '../geometry/area';
 import { nearestOnPath } from '../geometry/nearest';
-import { pathLength } from '../geometry/path';
+import { pathLength, subPath } from '../geometry/path';
 import type { Point } from '../geometry/point';
-import { markOnEdge } from '../geometry/tolerance';
+import { dartMouthBow, markOnEdge } from '../geometry/tolerance';
+import { mouthBow } from './addDart';
 import { findEdge } from './lookUp';
 import type { Dart, Piece } from './piece';
 import { type Problem, problem, repeated, usableId } from './problem';
@@ -100,6 +101,15 @@ function validateDart(piece: Piece, dart: Dart): Problem[] {
   if (!(first!.along < second!.along)) {
     return [
       problem('dart-legs-swapped', `The legs of a dart of “${piece.name}” run against its outline. Swap them.`, where),
+    ];
+  }
+  if (mouthBow(subPath(edge.path, first!.along, second!.along), dart.legs) > dartMouthBow) {
+    return [
+      problem(
+        'dart-mouth-bent',
+        `“${edge.name}” of “${piece.name}” bends too much between the legs of a dart. Draw it straight there, or move the legs nearer together.`,
+        where,
+      ),
     ];
   }
   const outline = piece.edges.flatMap((other) => other.path);

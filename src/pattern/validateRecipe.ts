@@ -1,18 +1,33 @@
+import { closingsOf } from './closings';
 import type { Piece } from './piece';
 import { type Problem, type ProblemPlace, problem, repeated, usableId } from './problem';
-import type { FanStep, FinishStep, Recipe, RecipeStep, TrueStep } from './recipe';
+import type { CloseDartStep, FanStep, FinishStep, Recipe, RecipeStep, TrueStep } from './recipe';
 
 /**
- * Rules a recipe must keep before it is worked: known steps in order, each once, edges that the piece has, finite
- * numbers. Whether its cuts can be made is for the operations to say.
+ * Rules a recipe must keep before it is worked: known steps in order, each once (the closing of darts once for each
+ * dart), edges and darts that the piece has, finite numbers. Whether its cuts can be made is for the operations to say.
  */
 export function validateRecipe(piece: Piece, recipe: Recipe, where: ProblemPlace): Problem[] {
-  const kinds = recipe.map((step) => step.kind).join(' ');
-  if (!/^(fan)?(^true| true)?(^finish| finish)?$/.test(kinds)) {
+  const closings = closingsOf(recipe);
+  const kinds = recipe.slice(closings.length).map((step) => step.kind);
+  if (!/^(fan)?(^true| true)?(^finish| finish)?$/.test(kinds.join(' '))) {
     return [
       problem(
         'steps-out-of-order',
-        `The steps for “${piece.name}” must be fan, true, finish, each at most once.`,
+        `The steps for “${piece.name}” must be closed darts, fan, true, finish; only darts may be more than one.`,
+        where,
+      ),
+    ];
+  }
+  if (repeated(closings.map(({ dart }) => dart)).length > 0) {
+    return [problem('dart-closed-twice', `One dart of “${piece.name}” is closed twice. Close it once.`, where)];
+  }
+  const opened = recipe.filter((step) => step.kind === 'close-dart' || step.kind === 'fan');
+  if (new Set(opened.map(({ centre, hem, side }) => JSON.stringify([centre, hem, side]))).size > 1) {
+    return [
+      problem(
+        'closing-edges-differ',
+        `The darts and the fan of “${piece.name}” must name the same centre line, hem and side.`,
         where,
       ),
     ];
@@ -22,6 +37,8 @@ export function validateRecipe(piece: Piece, recipe: Recipe, where: ProblemPlace
 
 function validateStep(piece: Piece, step: RecipeStep, where: ProblemPlace): Problem[] {
   switch (step.kind) {
+    case 'close-dart':
+      return validateClosing(piece, step, where);
     case 'fan':
       return validateFan(piece, step, where);
     case 'true':
@@ -31,9 +48,47 @@ function validateStep(piece: Piece, step: RecipeStep, where: ProblemPlace): Prob
   }
 }
 
+function validateClosing(piece: Piece, step: CloseDartStep, where: ProblemPlace): Problem[] {
+  if (!namesThreeEdges(piece, step)) {
+    return [
+      problem(
+        'closing-edges-unknown',
+        `To close a dart of “${piece.name}” name three different edges: centre, hem and side.`,
+        where,
+      ),
+    ];
+  }
+  if (!piece.darts.some(({ id }) => id === step.dart)) {
+    return [problem('dart-unknown', `A dart that is to be closed is not on “${piece.name}”.`, where)];
+  }
+  if (!(step.share >= 0 && step.share <= 1)) {
+    return [
+      problem(
+        'dart-share',
+        `A dart of “${piece.name}” can be closed by none of it up to all of it, 0 to 100 %.`,
+        where,
+      ),
+    ];
+  }
+  if (step.foot !== null && !(step.foot > 0 && step.foot < 1)) {
+    return [
+      problem(
+        'dart-foot-off-hem',
+        `The slash to a dart of “${piece.name}” must leave the hem between its two ends.`,
+        where,
+      ),
+    ];
+  }
+  return [];
+}
+
+function namesThreeEdges(piece: Piece, { centre, hem, side }: CloseDartStep | FanStep): boolean {
+  const named = [centre, hem, side];
+  return named.every((id) => piece.edges.some((edge) => edge.id === id)) && new Set(named).size === 3;
+}
+
 function validateFan(piece: Piece, step: FanStep, where: ProblemPlace): Problem[] {
-  const named = [step.centre, step.hem, step.side];
-  if (!named.every((id) => piece.edges.some((edge) => edge.id === id)) || new Set(named).size < 3) {
+  if (!namesThreeEdges(piece, step)) {
     return [
       problem('fan-edges-unknown', `To fan “${piece.name}” name three different edges: centre, hem and side.`, where),
     ];

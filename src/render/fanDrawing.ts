@@ -1,7 +1,8 @@
 import { nearestOnPath } from '../geometry/nearest';
 import { pathPointAt } from '../geometry/path';
 import { add, distance, mix, type Point, quarterTurn, scale, subtract, unit } from '../geometry/point';
-import type { Path } from '../geometry/segment';
+import { line, type Path } from '../geometry/segment';
+import type { DartView } from '../gestures/dartView';
 import { fanView } from '../gestures/fanView';
 import { openingAtHem } from '../gestures/openingDrag';
 import type { ScenePiece } from '../gestures/scene';
@@ -11,7 +12,7 @@ import type { LengthUnit } from '../pattern/garment';
 import { formatLength } from '../units/length';
 import { fill, type Sketch, stroke } from './drawing';
 import { joinRuns } from './joinRuns';
-import { drawDart, drawFold, drawGrainline, drawInner, drawNotch, type Tone } from './marksOnPiece';
+import { drawDart, drawFold, drawGrainline, drawInner, drawNotch, ghostDash, type Tone } from './marksOnPiece';
 
 /** A piece cut along its slash lines and swung open: strips on their wedges, hinges, and what each opening measures. */
 export function drawFan(sketch: Sketch, piece: ScenePiece, unitShown: LengthUnit, tone: Tone): void {
@@ -21,6 +22,8 @@ export function drawFan(sketch: Sketch, piece: ScenePiece, unitShown: LengthUnit
   const wedges = fanned.edges.flatMap((edge) => edge.segments.map((traced) => traced.segment));
   sketch.shapes.push(fill([wedges], 'accent-wash'));
   for (const panel of view.panels) sketch.shapes.push(fill([panel], 'sheet'));
+
+  drawClosedDarts(sketch, view.darts);
 
   // The cuts, both sides of each, under the outline.
   const cuts = view.slashes.flatMap((slash) => [slash.centreSide, slash.sideSide]);
@@ -39,7 +42,36 @@ export function drawFan(sketch: Sketch, piece: ScenePiece, unitShown: LengthUnit
     sketch.glyphs.push({ kind: 'dot', at: slash.hinge, angle: 0, ink: 'accent' });
     if (piece.active) drawOpeningMeasure(sketch, piece, slash, unitShown);
   }
+  for (const dart of view.darts) {
+    sketch.glyphs.push({ kind: 'dot', at: dart.apex, angle: 0, ink: 'accent' });
+    if (piece.active) drawMeasure(sketch, dart.closed.opening, dart.hemCentre, dart.hemSide, dart.apex, unitShown);
+  }
   if (view.sideHinge !== null) sketch.glyphs.push({ kind: 'dot', at: view.sideHinge, angle: 0, ink: 'accent' });
+}
+
+/** The wedges below closed darts, as other wedges, and faintly where the legs lay and where they meet now. */
+function drawClosedDarts(sketch: Sketch, darts: readonly DartView[]): void {
+  if (darts.length === 0) return;
+  sketch.shapes.push(
+    fill(
+      darts.flatMap(({ wedge }) => wedge),
+      'accent-wash',
+    ),
+  );
+  sketch.shapes.push(
+    stroke(
+      darts.flatMap(({ banks }) => banks),
+      'accent',
+      1,
+    ),
+  );
+  const legs = darts.map(({ closed: { before } }) => [
+    line(before.legs[0], before.apex),
+    line(before.apex, before.legs[1]),
+  ]);
+  sketch.shapes.push(stroke(legs, 'ink-soft', 1, { dash: ghostDash, alpha: 0.8 }));
+  const seams = darts.flatMap(({ seam }) => seam);
+  if (seams.length > 0) sketch.shapes.push(stroke(seams, 'ink-soft', 1));
 }
 
 /** An edge of the fanned piece: what was cut from the block in ink, what bridges an opening as a thin dashed line. */
@@ -119,13 +151,23 @@ function drawOpeningMeasure(
   unitShown: LengthUnit,
 ): void {
   const opening = openingAtHem(piece, slash.id);
-  if (opening === null || Math.abs(opening) < smallestMeasure) return;
-  const middle = mix(slash.hemCentre, slash.hemSide, 0.5);
-  const across = unit(subtract(slash.hemSide, slash.hemCentre));
+  if (opening !== null) drawMeasure(sketch, opening, slash.hemCentre, slash.hemSide, slash.hinge, unitShown);
+}
+
+function drawMeasure(
+  sketch: Sketch,
+  opening: number,
+  hemCentre: Point,
+  hemSide: Point,
+  hinge: Point,
+  unitShown: LengthUnit,
+): void {
+  if (Math.abs(opening) < smallestMeasure) return;
+  const middle = mix(hemCentre, hemSide, 0.5);
+  const across = unit(subtract(hemSide, hemCentre));
   // Out of the piece: away from the hinge.
   const normal = quarterTurn(across);
-  const outward =
-    distance(add(middle, normal), slash.hinge) > distance(middle, slash.hinge) ? normal : scale(normal, -1);
+  const outward = distance(add(middle, normal), hinge) > distance(middle, hinge) ? normal : scale(normal, -1);
   sketch.labels.push({
     at: middle,
     text: formatLength(opening, unitShown, { bare: true }),

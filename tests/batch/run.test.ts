@@ -8,7 +8,7 @@ import { exits, runBatch } from '../../src/batch/run';
 import { reportVersion } from '../../src/measure/report';
 import { requirePoppler } from '../print/support/poppler';
 import { readPdf } from '../print/support/readPdf';
-import { must, swingGarment, swingProject } from './support/swingProject';
+import { dartedGarment, dartedProject, must, swingGarment, swingProject } from './support/swingProject';
 
 // Drawing and reading back takes seconds on a busy machine.
 vi.setConfig({ testTimeout: 60_000 });
@@ -70,6 +70,25 @@ describe('R27 the batch program', () => {
       report.seams.map((s) => s.difference),
     );
     expect(said).toContain('Hem sweep');
+  });
+
+  it('R36 reports what closed darts give, and fans the piece whose darts are closed as the screen does', async () => {
+    const { code, files } = await run(['skirt.json', '--version', 'Flared', '--report', 'out.json'], {
+      'skirt.json': dartedProject(),
+    });
+    expect(code).toBe(exits.done);
+    const [front] = JSON.parse(files.get('out.json') as string).pieces;
+    // 2 r sin(angle / 2) from the dart's own points and the level hem: arithmetic anyone can redo.
+    const { edges, darts } = dartedGarment().blocks.find(({ id }) => id === 'front')!;
+    const { apex, legs } = darts[0]!;
+    const hemY = edges.find(({ id }) => id === 'hem')!.path[0]!.start.y;
+    const bearing = legs.map((leg) => Math.atan2(leg.y - apex.y, leg.x - apex.x));
+    const opening = 2 * (hemY - apex.y) * Math.sin(Math.abs(bearing[1]! - bearing[0]!) / 2);
+    expect(front.fromDarts).toHaveLength(1);
+    expect(front.fromDarts[0].opening.mm).toBeCloseTo(opening, 9);
+    expect(front.openings.map(({ id }: { id: string }) => id)).toEqual(['s1']);
+    const report = must(reportVersion(dartedGarment(), 'v1'));
+    expect(front.sweep.after.mm).toBe(report.pieces[0]!.sweepAfter);
   });
 
   it('prints the version as a PDF whose pages name garment, version and date', async () => {

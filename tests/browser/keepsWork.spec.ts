@@ -163,6 +163,28 @@ test('R5 R14 what cannot be worked is refused with its reason, and the last good
   expect(await bench.garmentFile()).toBe(before);
 });
 
+test('R3 R36 a dart is closed into the hem, half opened again by keys on the table, and all of it undone', async ({
+  page,
+}) => {
+  const bench = new Bench(page);
+  await bench.openSample('Straight skirt');
+  await bench.showLengthsIn('cm');
+  const before = await bench.garmentFile();
+  await bench.press('Close dart 1, 9.95 cm at the hem');
+  await expect(bench.slip).toContainText('Opening from darts9.95 cm');
+  await bench.type('Dart 1, closed', '50');
+  await expect(bench.field('Dart 1, closed')).toHaveValue('50 %');
+  // Typing in its field took the wedge in hand, so the arrows on the table move it.
+  await bench.sheet.focus();
+  const opening = bench.field('Dart 1, at the hem');
+  const half = await opening.inputValue();
+  await page.keyboard.press('Shift+ArrowRight');
+  await expect(opening).not.toHaveValue(half);
+  for (const _ of [1, 2, 3]) await page.keyboard.press('Control+z');
+  await expect(bench.tray.getByRole('button', { name: 'Close dart 1, 9.95 cm at the hem' })).toBeVisible();
+  expect(await bench.garmentFile()).toBe(before);
+});
+
 test('R24 bad files are refused with a sentence, and what was open stays open', async ({ page }) => {
   const bench = new Bench(page);
   const cutShort = {

@@ -186,6 +186,24 @@ describe('naming the edges of a brought-in outline', () => {
     expect(corners(driver)).toEqual([{ segment: 0, t: 0.6, name: 'Side', role: 'side' }]);
   });
 
+  it('R35 a corner set, slid or taken away is one step each to take back', () => {
+    const driver = drafted();
+    const before = corners(driver);
+    driver.store.actions.pickTool('corner');
+    driver.tap(tablePoint(51, 102), { alt: true });
+    const parted = corners(driver);
+    driver.drag(tablePoint(51, 100), tablePoint(70, 102), { alt: true });
+    const slid = corners(driver);
+    expect(slid).not.toEqual(parted);
+    driver.tap(tablePoint(70, 100));
+    expect(corners(driver)).toEqual(before);
+    const { takeBackPoint } = driver.bringIn.actions;
+    const takenBack = [slid, parted, before].map((lay) => [takeBackPoint(), corners(driver), lay] as const);
+    for (const [done, now, lay] of takenBack) expect([done, now]).toEqual([true, lay]);
+    expect(takeBackPoint()).toBe(false);
+    expect(driver.store.getState().tool).toBe('corner');
+  });
+
   it('a click on another shape offers it as the outline', () => {
     const driver = drafted();
     driver.tap(tablePoint(300, 40));

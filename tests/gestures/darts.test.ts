@@ -36,6 +36,7 @@ const panel: BlockPiece = {
   internalLines: [],
   labelAt: null,
   cutCount: 1,
+  size: null,
 };
 
 function darting(zoom = 1, kind: 'mouse' | 'pen' | 'touch' = 'mouse'): TableDriver {

@@ -35,6 +35,7 @@ const panel: BlockPiece = {
   internalLines: [],
   labelAt: null,
   cutCount: 1,
+  size: null,
 };
 
 function marking(tool: 'hand' | 'notch' | 'grain' | 'drill' = 'hand', zoom = 1): TableDriver {

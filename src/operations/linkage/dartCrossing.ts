@@ -18,7 +18,7 @@ export function checkDarts(piece: Piece, cuts: readonly MadeCut[]): Failure | nu
     if (crossing === undefined) continue;
     return fail(
       'cut-crosses-dart',
-      `${sentenceCase(crossing.cut.name)} crosses a dart. Close the dart first, or move the line so that it misses the dart or passes through its tip.`,
+      `${sentenceCase(crossing.cut.name)} crosses a dart that is open. Close that dart into the hem, or move the line so that it misses the dart or passes through its tip.`,
     );
   }
   return null;

@@ -1,7 +1,8 @@
 import { fail, type Outcome, succeed } from '../../geometry/outcome';
-import { pathEnd, pathStart } from '../../geometry/path';
-import { distance, dot, type Point, quarterTurn, scale, subtract, unit } from '../../geometry/point';
+import { pathEnd, pathPointAt, pathStart } from '../../geometry/path';
+import { add, distance, dot, type Point, quarterTurn, scale, subtract, unit } from '../../geometry/point';
 import { type Path, reversePath } from '../../geometry/segment';
+import { besideEdge } from '../../geometry/tolerance';
 import type { Edge, Piece } from '../../pattern/piece';
 
 /** How a piece lies, so that it can be fanned whichever way round it was traced. Millimetres, unit vectors. */
@@ -67,4 +68,11 @@ export function frameOf(
 function startingNear(path: Path, points: readonly Point[]): Path {
   const reach = (p: Point) => Math.min(...points.map((q) => distance(p, q)));
   return reach(pathStart(path)) <= reach(pathEnd(path)) ? path : reversePath(path);
+}
+
+/** A point just inside the centre edge, `height` mm up from the hem: it names the part at the centre line there. */
+export function besideCentre({ centreUp, across }: PieceFrame, height: number): Point {
+  const { point, tangent } = pathPointAt(centreUp, height);
+  const square = quarterTurn(tangent);
+  return add(point, scale(square, dot(square, across) > 0 ? besideEdge : -besideEdge));
 }

@@ -72,6 +72,7 @@ export function openCuts(piece: Piece, plan: SpreadPlan): Outcome<FannedPiece> {
   const sweepBefore = pathLength(hem.path);
   return succeed({
     source: piece,
+    closed: null,
     edges,
     panels: order.map(
       (panel, index): PlacedPanel => ({

@@ -52,7 +52,9 @@ function bentEdges({ edges, panels }: FannedPiece, step: FanStep): string[] {
     .filter(({ id }) => id !== step.hem && id !== step.centre && id !== step.side)
     .filter(({ segments }) => {
       const turns = segments.map(({ origin }) =>
-        origin.kind === 'own' ? panels.find(({ index }) => index === origin.panel)?.move.angle : undefined,
+        origin.kind === 'own'
+          ? panels.find(({ index }) => index === origin.panel % panels.length)?.move.angle
+          : undefined,
       );
       return new Set(turns.filter((turn) => turn !== undefined)).size > 1;
     })
@@ -62,7 +64,8 @@ function bentEdges({ edges, panels }: FannedPiece, step: FanStep): string[] {
     );
 }
 
-function brokenLines({ marks }: FannedPiece): string[] {
+/** Lines that a cut took apart. */
+export function brokenLines({ marks }: Pick<FannedPiece, 'marks'>): string[] {
   return marks.internalLines
     .filter(({ broken }) => broken)
     .map(({ name, paths }) => `The line “${name}” is crossed by a cut and came apart into ${paths.length} pieces.`);

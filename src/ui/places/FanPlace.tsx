@@ -11,6 +11,7 @@ import { LiveLength } from '../controls/LiveLength';
 import { type OnTable, useOnTable } from '../onTable';
 import { useActions, useCommands } from '../storeContext';
 import { CentreRuleChoice } from './CentreRuleChoice';
+import { DartClosing } from './DartClosing';
 import { LeanList } from './LeanList';
 import { OpeningField } from './OpeningField';
 import { SlashList } from './SlashList';
@@ -64,6 +65,7 @@ function PlaceFan({ table }: { readonly table: OnTable }) {
         Run the slashes right through
       </button>
       <p className="tray-note">Without a fullness line the slashes hinge at the far edge, as for a flared skirt.</p>
+      <DartClosing table={table} />
     </Tray>
   );
 }
@@ -161,6 +163,7 @@ function FanControls({ table, fan }: { readonly table: OnTable; readonly fan: Fa
         />
       )}
       {fan.fullness === null && <ThroughControls piece={piece} fan={fan} />}
+      <DartClosing table={table} />
       <Fold label="Each slash by itself">
         <SlashList table={table} fan={fan} />
       </Fold>

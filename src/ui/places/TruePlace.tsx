@@ -22,7 +22,7 @@ export function TruePlace() {
   const { goTo } = useActions();
   const { setTrue } = useCommands();
   if (table === null) return <Tray next="Bring in a piece first." />;
-  if (table.fan === undefined) {
+  if (table.opened === undefined) {
     return (
       <Tray next="Nothing is fanned here yet, so there is nothing to true.">
         <button type="button" className="button button-main button-wide" onClick={() => goTo('fan')}>

@@ -1,3 +1,4 @@
+import { fanOrStill } from '../../pattern/closings';
 import type { Garment } from '../../pattern/garment';
 import { findBlock, findEdge, recipeOf } from '../../pattern/lookUp';
 import type { OnTable } from '../onTable';
@@ -45,5 +46,5 @@ function partnersIn(garment: Garment, version: string, piece: string): readonly 
 }
 
 function isFanned(garment: Garment, version: string, piece: string): boolean {
-  return recipeOf(garment, version, piece).some((step) => step.kind === 'fan');
+  return fanOrStill(recipeOf(garment, version, piece)) !== undefined;
 }

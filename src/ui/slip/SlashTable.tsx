@@ -1,4 +1,4 @@
-import { grainTurns } from '../../measure/grainTurn';
+import { grainBeyond } from '../../measure/grainBeyond';
 import type { WorkedPiece } from '../../operations/worked';
 import type { LengthUnit } from '../../pattern/garment';
 import type { FanStep } from '../../pattern/recipe';
@@ -13,9 +13,9 @@ interface SlashTableProps {
 
 /** Each slash with its opening at the hem, and how far the strip on its side-seam side has turned off the grain. */
 export function SlashTable({ worked, step, unit }: SlashTableProps) {
-  const cuts = worked.fanned === null ? [] : slashCuts(worked.fanned, step);
-  const turns = grainTurns(worked);
-  if (cuts.length === 0) return null;
+  const { fanned } = worked;
+  const cuts = fanned === null ? [] : slashCuts(fanned, step);
+  if (fanned === null || cuts.length === 0) return null;
   return (
     <section className="slip-part">
       <table className="slip-table">
@@ -32,7 +32,7 @@ export function SlashTable({ worked, step, unit }: SlashTableProps) {
             <tr key={cut.id}>
               <th scope="row">{index + 1}</th>
               <td>{formatLength(cut.chord, unit)}</td>
-              <td>{`${(turns[index + 1]?.degrees ?? 0).toFixed(1)}°`}</td>
+              <td>{`${((grainBeyond(fanned, step, cut) * 180) / Math.PI).toFixed(1)}°`}</td>
             </tr>
           ))}
         </tbody>

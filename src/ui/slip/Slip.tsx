@@ -1,7 +1,9 @@
+import { fromDarts } from '../../measure/fromDarts';
 import type { SeamReport } from '../../measure/versionReport';
 import type { WorkedPiece } from '../../operations/worked';
 import type { Garment, LengthUnit } from '../../pattern/garment';
 import { findBlock, findEdge } from '../../pattern/lookUp';
+import { nameAndSize } from '../../pattern/sizeWords';
 import { formatAngle } from '../../units/angle';
 import { formatLength } from '../../units/length';
 import { Fold } from '../controls/Fold';
@@ -28,7 +30,7 @@ export function Slip() {
   const note = version?.note ?? '';
   const origin = version === undefined ? (garment.note ?? '') : '';
   const sweeps = [
-    { label: `Hem of ${worked.block.name}`, before: worked.sweepBefore, after: worked.sweepAfter },
+    { label: `Hem of ${nameAndSize(worked.block)}`, before: worked.sweepBefore, after: worked.sweepAfter },
     { label: 'Hem of the whole garment', before: report.garmentSweepBefore, after: report.garmentSweepAfter },
   ];
   const longest = Math.max(...sweeps.flatMap(({ before, after }) => [before ?? 0, after ?? 0]), 1);
@@ -56,6 +58,12 @@ export function Slip() {
               {formatArea(worked.areaAfter, unit)}
             </dd>
           </div>
+          {fromDarts(worked) > 0 && (
+            <div>
+              <dt>Opening from darts</dt>
+              <dd>{formatLength(fromDarts(worked), unit)}</dd>
+            </div>
+          )}
           {worked.fanned !== null && Math.abs(worked.fanned.centreDrop) > 0.05 && (
             <div>
               <dt>Strips drop at the centre</dt>

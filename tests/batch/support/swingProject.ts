@@ -31,3 +31,25 @@ export function swingGarment(): Garment {
 export function swingProject(): string {
   return writeProject(swingGarment());
 }
+
+/** The sample skirt with one version: the front's waist dart closed into the hem, then one slash right through. */
+export function dartedGarment(): Garment {
+  const sample = new URL('../../../public/samples/straight-skirt.json', import.meta.url);
+  const garment = must(readProject(readFileSync(sample, 'utf8')));
+  const edges = { centre: 'centre-front', hem: 'hem', side: 'side' };
+  const closing = { kind: 'close-dart', dart: 'waist-dart', ...edges, share: 1, foot: null } as const;
+  const front = garment.blocks.find((b) => b.id === 'front')!;
+  const fan = { ...must(defaultFan(front, { slashes: 1, opening: 30 })), fullness: null };
+  const version = {
+    id: 'v1',
+    name: 'Flared',
+    note: '',
+    made: '2026-02-14T10:00:00Z',
+    recipes: { front: [closing, fan] },
+  };
+  return { ...garment, versions: [version] };
+}
+
+export function dartedProject(): string {
+  return writeProject(dartedGarment());
+}
