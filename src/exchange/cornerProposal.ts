@@ -35,6 +35,7 @@ export function proposeCorners(closedPath: Path): OutlineCorner[] {
   const rail = layRail(closedPath);
   if (!rail) return [];
   const window = rail.whole * windowShare;
+  const roughTurn = surelyTurned * directionError(rail, window);
   const candidates: Candidate[] = [];
   let lastTried = Number.NEGATIVE_INFINITY;
   closedPath.forEach((segment, i) => {
@@ -46,11 +47,31 @@ export function proposeCorners(closedPath: Path): OutlineCorner[] {
     const turn = exact
       ? angleBetween(unitTangentAt(before, 1), unitTangentAt(segment, 0))
       : angleBetween(rail.slope(at, -window / samples), rail.slope(at, window / samples));
-    if (Math.abs(turn) >= proposedCornerTurn) candidates.push({ segment: i, at, turn, exact });
+    if (Math.abs(turn) >= (exact ? proposedCornerTurn : Math.max(proposedCornerTurn, roughTurn)))
+      candidates.push({ segment: i, at, turn, exact });
   });
   return sharpest(withoutCutCorners(candidates, rail, window, closedPath.length), window, rail.whole)
     .sort((a, b) => a.segment - b.segment)
     .map(({ segment, turn }) => ({ segment, t: 0, point: closedPath[segment]!.start, turn }));
+}
+
+/** Turns this many times their own error are none of the trace's roughness (a normal error passes it once in 2,000 places). */
+const surelyTurned = 3.5;
+
+/** Places round the outline where its roughness is looked at. */
+const roughnessProbes = 60;
+
+/**
+ * How unsure the turn between two windows is, radians. A smooth outline turns nowhere but at its corners, so what half of
+ * its places turn by is the roughness of its trace (1.4826: median to standard deviation of a normal error).
+ */
+function directionError(rail: Rail, window: number): number {
+  const step = window / samples;
+  const turns = Array.from({ length: roughnessProbes }, (_, k) => {
+    const at = (k / roughnessProbes) * rail.whole;
+    return Math.abs(angleBetween(rail.slope(at, -step), rail.slope(at, step)));
+  });
+  return 1.4826 * turns.sort((a, b) => a - b)[roughnessProbes >> 1]!;
 }
 
 interface Candidate {

@@ -39,6 +39,8 @@ interface Sign {
   readonly scale: number;
   /** Pixels per mm from which on it is shown. */
   readonly fromZoom: number;
+  /** Pixels per mm from which on it is not shown any more. */
+  readonly belowZoom: number;
   readonly crowd: Crowd | null;
 }
 
@@ -138,6 +140,7 @@ export function createBoard(canvas: HTMLCanvasElement, tokens: Tokens, spare: nu
         angle: glyph.angle,
         scale: brush.ratio,
         fromZoom: 0,
+        belowZoom: Number.POSITIVE_INFINITY,
         crowd: glyph.crowd ?? null,
       })),
       ...drawing.labels.map((label) => ({
@@ -146,6 +149,7 @@ export function createBoard(canvas: HTMLCanvasElement, tokens: Tokens, spare: nu
         angle: 0,
         scale: 1,
         fromZoom: label.fromZoom ?? 0,
+        belowZoom: label.belowZoom ?? Number.POSITIVE_INFINITY,
         crowd: label.crowd ?? null,
       })),
     ];
@@ -161,8 +165,8 @@ export function createBoard(canvas: HTMLCanvasElement, tokens: Tokens, spare: nu
     const origin = screenAt(camera, view, kept.offset);
     kept.lines.matrix = new scope.Matrix(scale, 0, 0, scale, origin.left * ratio, origin.top * ratio);
     const lastShown = new Map<string, ScreenPoint>();
-    for (const { item, at, angle, scale: size, fromZoom, crowd } of kept.signs) {
-      item.visible = camera.pixelsPerMm >= fromZoom;
+    for (const { item, at, angle, scale: size, fromZoom, belowZoom, crowd } of kept.signs) {
+      item.visible = camera.pixelsPerMm >= fromZoom && camera.pixelsPerMm < belowZoom;
       if (!item.visible) continue;
       const there = screenAt(camera, view, tablePoint(at.x + kept.offset.across, at.y + kept.offset.down));
       if (crowd !== null) {

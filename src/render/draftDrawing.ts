@@ -1,12 +1,12 @@
-import { pathLength, pathPointAt } from '../geometry/path';
-import { distance, type Point, quarterTurn } from '../geometry/point';
+import { type PathPlace, pathLength, pathPointAt } from '../geometry/path';
+import { distance, mix, type Point, quarterTurn } from '../geometry/point';
 import { line, type Path, segmentPointAt } from '../geometry/segment';
 import { chosenDraftSpot, draftSpots } from '../gestures/draftNodes';
 import { penPath } from '../gestures/penTool';
 import type { LengthUnit } from '../pattern/garment';
 import type { BringInDraft, DraftShape, PenDraft } from '../store/bringIn';
 import { formatLength } from '../units/length';
-import { blankSketch, type Drawing, fill, type Sketch, stroke } from './drawing';
+import { blankSketch, type Drawing, fill, type Label, type Sketch, stroke } from './drawing';
 
 /** A brought-in drawing, table mm: every shape quiet, the chosen outline in ink, its corners numbered with their edges. */
 export function draftDrawing(draft: BringInDraft): Drawing {
@@ -43,9 +43,26 @@ function drawDraft(draft: BringInDraft): Drawing {
     }
     sketch.shapes.push(stroke([draft.path], 'ink', 1.6));
     drawCorners(sketch, draft);
+    drawFold(sketch, draft);
   }
   return sketch;
 }
+
+/** Where a piece drawn whole is to be folded, with a ring where its sides are farthest apart; and once folded, what it was. */
+function drawFold(sketch: Sketch, { lie }: BringInDraft): void {
+  if (lie?.whole?.path != null)
+    sketch.shapes.push(stroke([lie.whole.path], 'ink-soft', 1, { dash: [3, 4], alpha: 0.7 }));
+  if (lie?.line == null || lie.whole !== null) return;
+  const { from, to, apart, apartAt } = lie.line;
+  sketch.shapes.push(stroke([[line(from, to)]], 'accent', 1.6, { dash: [12, 4, 3, 4] }));
+  for (const at of [from, to]) sketch.glyphs.push({ kind: 'curve', at, angle: 0, ink: 'accent' });
+  sketch.labels.push({ at: mix(from, to, 0.5), text: 'fold', ink: 'accent', size: 12, align: 'left', shift: [8, 4] });
+  if (apart < visiblyApart) return;
+  sketch.glyphs.push({ kind: 'ring', at: apartAt, angle: 0, ink: 'warn' });
+}
+
+/** mm. Sides nearer than this to each other are not shown to differ: a pencil line. */
+const visiblyApart = 0.5;
 
 /** CSS pixels. A whole pattern of dashes is drawn about so long, whatever the file's own scale. */
 const dashPattern = { least: 6, most: 30, perMm: 3 };
@@ -66,22 +83,39 @@ function byDash(shapes: readonly DraftShape[]): ReadonlyMap<string, readonly Pat
 
 function drawCorners(sketch: Sketch, draft: BringInDraft): void {
   const path = draft.path!;
+  const edges = edgeMiddles(path, draft.corners);
   draft.corners.forEach((corner, index) => {
     const at = segmentPointAt(path[corner.segment]!, corner.t);
     sketch.glyphs.push({ kind: 'node', at, angle: 0, ink: 'accent', state: 'selected' });
-    const next = draft.corners[(index + 1) % draft.corners.length]!;
-    const place = middleOf(draft, corner, next);
-    if (place === null) return;
-    const outward = quarterTurn(place.tangent);
-    sketch.labels.push({
-      at: place.point,
-      text: corner.name,
-      ink: 'ink-soft',
-      size: 12,
-      align: outward.x > 0.4 ? 'left' : outward.x < -0.4 ? 'right' : 'center',
-      shift: [outward.x * 12, outward.y * 16 + 4],
-    });
+    sketch.labels.push(...edgeNames(corner.name, index + 1, edges[index]!));
   });
+}
+
+/** CSS pixels. */
+const nameSize = 12;
+
+/** Half the width of a letter as a share of the letters' size, on average. */
+const halfLetter = 0.26;
+
+/** The name of an edge outside its middle, where the edge is long enough for it on the screen, and else its number. */
+function edgeNames(name: string, number: number, { place, length }: EdgeMiddle): Label[] {
+  const outward = quarterTurn(place.tangent);
+  const look = {
+    at: place.point,
+    ink: 'ink-soft',
+    size: nameSize,
+    align: outward.x > 0.4 ? 'left' : outward.x < -0.4 ? 'right' : 'center',
+    shift: [outward.x * 12, outward.y * 16 + 4],
+  } as const;
+  const room = (text: string) => {
+    const along = Math.abs(place.tangent.x) * text.length * nameSize * 2 * halfLetter;
+    return (along + Math.abs(place.tangent.y) * nameSize * 1.3) / Math.max(length, 1e-9);
+  };
+  const numbered = String(number);
+  return [
+    { ...look, text: name, fromZoom: room(name) },
+    { ...look, text: numbered, fromZoom: room(numbered), belowZoom: room(name) },
+  ];
 }
 
 /** The points of an outline that can be moved, and the curve handles of the chosen one, table mm. */
@@ -102,23 +136,33 @@ export function draftNodesDrawing(draft: BringInDraft): Drawing {
 
 const knownNodes = new WeakMap<BringInDraft, Drawing>();
 
-interface Spot {
-  readonly segment: number;
-  readonly t: number;
+interface EdgeMiddle {
+  readonly place: PathPlace;
+  /** mm. */
+  readonly length: number;
 }
 
-/** The middle of the edge that runs from one corner to the next, round the closed outline. */
-function middleOf(draft: BringInDraft, from: Spot, to: Spot) {
-  const path = draft.path!;
-  if (draft.corners.length === 0) return null;
+/** Middle and length of every edge, each running from its corner to the next, round the closed outline. */
+function edgeMiddles(path: Path, corners: BringInDraft['corners']): readonly EdgeMiddle[] {
   const lengths = path.map((segment) => pathLength([segment], 1e-3));
-  const whole = lengths.reduce((sum, length) => sum + length, 0);
-  const alongOf = ({ segment, t }: Spot) =>
-    lengths.slice(0, segment).reduce((sum, length) => sum + length, 0) + lengths[segment]! * t;
-  const start = alongOf(from);
-  let end = alongOf(to);
-  if (end <= start) end += whole;
-  return pathPointAt(path, ((start + end) / 2) % whole);
+  const before: number[] = [];
+  let whole = 0;
+  for (const length of lengths) {
+    before.push(whole);
+    whole += length;
+  }
+  const along = corners.map(({ segment, t }) => before[segment]! + lengths[segment]! * t);
+  return along.map((start, index) => {
+    let end = along[(index + 1) % along.length]!;
+    if (end <= start) end += whole;
+    const middle = ((start + end) / 2) % whole;
+    // From the start of its own segment, so that a long outline is not measured once for every edge.
+    const own = Math.max(
+      0,
+      before.findLastIndex((length) => length <= middle),
+    );
+    return { place: pathPointAt([path[own]!], middle - before[own]!), length: end - start };
+  });
 }
 
 /** The stitching line inside a cut line, table mm. */

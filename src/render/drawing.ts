@@ -67,6 +67,8 @@ export interface Label {
   readonly shift?: readonly [number, number];
   /** Not shown when the table is smaller than this, pixels per mm: the words would not fit where they belong. */
   readonly fromZoom?: number;
+  /** Not shown from this zoom on, pixels per mm: there is room for fuller words. */
+  readonly belowZoom?: number;
   readonly crowd?: Crowd;
 }
 

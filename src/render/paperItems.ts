@@ -1,4 +1,5 @@
 import type { Path } from '../geometry/segment';
+import { denseFrom, denseItem } from './denseItem';
 import type { Fill, Label, Stroke } from './drawing';
 import type { Brush } from './glyphItems';
 
@@ -6,6 +7,7 @@ import type { Brush } from './glyphItems';
 export function shapeItem(shape: Stroke | Fill, brush: Brush): paper.Item | null {
   const { scope, tokens, ratio } = brush;
   if (shape.paths.length === 0) return null;
+  if (shape.paths.reduce((sum, path) => sum + path.length, 0) >= denseFrom) return denseItem(shape, brush);
   const closed = shape.kind === 'fill';
   const parts = shape.paths.map((path) => paperPath(path, closed, scope));
   const item =

@@ -1,6 +1,7 @@
 import { fanView } from '../gestures/fanView';
 import type { ScenePiece } from '../gestures/scene';
 import type { BlockPiece } from '../pattern/garment';
+import { sizeWords } from '../pattern/sizeWords';
 import type { Ink, Label } from './drawing';
 import { fittingZoom, type QuietPlace, quietPlace, type WordBox } from './quietPlace';
 
@@ -55,7 +56,8 @@ function halfWidth(words: string, size: number): number {
 }
 
 function cutWords(block: BlockPiece): string {
-  return block.fold === null ? `cut ${block.cutCount}` : `cut ${block.cutCount} on fold`;
+  const cut = block.fold === null ? `cut ${block.cutCount}` : `cut ${block.cutCount} on fold`;
+  return block.size === null ? cut : `${sizeWords(block.size)}, ${cut}`;
 }
 
 /** The words only look for another place when the fullness line has come this much further, mm. */

@@ -4,7 +4,9 @@ import type { PageArrangement, PagePlace } from '../exchange/pdf/pageArrangement
 import type { Vote } from '../exchange/pdf/pageJoin';
 import type { PdfPage, PdfReading } from '../exchange/pdf/pdfReading';
 import type { TestSquare } from '../exchange/pdf/testSquare';
+import type { RedrawnOutline } from '../exchange/redrawOutline';
 import { fail, type Outcome, succeed } from '../geometry/outcome';
+import type { Path } from '../geometry/segment';
 import type { Report } from './messages';
 
 /** What can be asked about drawings, and what is answered. Lengths in mm unless the drawing has no scale yet. */
@@ -28,6 +30,8 @@ export interface DrawingWork {
     readonly ask: { readonly lines: readonly LoosePath[]; readonly gap: number };
     readonly answer: JoinResult;
   };
+  /** A closed outline with its corners found and its small steps drawn with few curves. */
+  readonly outline: { readonly ask: { readonly path: Path }; readonly answer: RedrawnOutline };
   /** The picture that a page is made of. */
   readonly raster: {
     readonly ask: { readonly bytes: Uint8Array; readonly page: number; readonly dpi: number };
@@ -94,6 +98,11 @@ export async function readDrawing(ask: DrawingAsk, report: Report): Promise<Outc
     case 'join':
       report({ share: 0, doing: 'Joining the lines' });
       return succeed(joinLoosePaths(ask.lines, ask.gap));
+    case 'outline': {
+      report({ share: 0, doing: 'Finding corners and curves' });
+      const { redrawOutline } = await import('../exchange/redrawOutline');
+      return succeed(redrawOutline(ask.path));
+    }
     case 'raster':
       return pictureOfPage(ask, report);
   }

@@ -183,8 +183,17 @@ describe('what is drawn over the pieces', () => {
       scale: { kind: 'certain', sentence: '' },
     });
     expect(drawing.glyphs).toHaveLength(2);
-    expect(drawing.labels.map((label) => label.text)).toEqual(['Centre front', 'Hem']);
+    expect(drawing.labels.map((label) => label.text)).toEqual(['Centre front', '1', 'Hem', '2']);
     expect(drawing.labels[0]!.at).toEqual({ x: 0, y: 50 });
+    // Either the name or the number, never both; across the page a name needs more room than down it.
+    const [name, number, hem] = drawing.labels;
+    expect(number!.belowZoom).toBe(name!.fromZoom);
+    expect(number!.fromZoom).toBeLessThanOrEqual(name!.fromZoom!);
+    // Down the page a name needs no more than its height: it is shown once 100 mm are as long as a line of words is tall.
+    expect(name!.fromZoom! * 100).toBeGreaterThan(name!.size);
+    expect(name!.fromZoom! * 100).toBeLessThan(2 * name!.size);
+    // The other edge runs on over 80 mm and the slanting side; there the width of its name counts as well.
+    expect(hem!.fromZoom! * (80 + Math.hypot(80, 100))).toBeGreaterThan(hem!.size * 1.5);
     expect(drawing.shapes.filter(({ ink }) => ink === 'warn')).toEqual([]);
   });
 

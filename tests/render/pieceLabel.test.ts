@@ -29,6 +29,7 @@ function pieceOf(name: string, outline: Path, corners: readonly { segment: numbe
     notches: [],
     drillHoles: [],
     cutCount: 1,
+    size: null,
   });
   return { ...granted(built), locked: false };
 }

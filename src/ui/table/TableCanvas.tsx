@@ -1,6 +1,7 @@
 import { useEffect, useRef } from 'react';
 import type { SeeLine, SnapPage } from '../../gestures/scene';
 import { type MountedTable, mountTable } from '../../render/mountTable';
+import { withStep } from '../../store/draftHistory';
 import type { DrawingReader } from '../../workers/drawingReader';
 import { useWorkshop } from '../bringin/readerContext';
 import { FitSign, TapeSign } from '../controls/icons';
@@ -43,10 +44,16 @@ export function TableCanvas({ hidden }: { readonly hidden: boolean }) {
       snapPage: snapPageWhenLoaded(reader),
       chooseShape: (id) => {
         // Only a drawing that was brought in has shapes to choose from, so its code is loaded by then.
-        void import('../bringin/chooseOutline').then(({ chooseOutline }) => {
+        void import('../bringin/chooseOutline').then(async ({ outlineChosen }) => {
           const { draft } = bringIn.getState();
           const shape = draft?.shapes.find((candidate) => candidate.id === id);
-          if (draft !== null && shape?.closed) bringIn.actions.layDraft(chooseOutline(draft, shape));
+          if (draft === null || !shape?.closed) return;
+          const chosen = await outlineChosen(draft, shape, { bringIn, reader });
+          // What lies on the table may have been changed or put away meanwhile.
+          if (bringIn.getState().draft !== draft) return;
+          if (chosen.ok) bringIn.actions.layDraft(withStep(draft, chosen.value, 'the choice of outline'));
+          else
+            store.actions.notify({ tone: chosen.code === 'cancelled' ? 'done' : 'refused', sentence: chosen.sentence });
         });
       },
     });
