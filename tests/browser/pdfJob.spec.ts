@@ -1,4 +1,5 @@
 import { pathBounds } from '../../src/geometry/bounds';
+import { jbig2, jpeg2000, scans } from '../exchange/pdf/codedScans';
 import { scannedPdf, skirt, tile, tiledPdf } from '../support/tiledPdf';
 import { Bench } from './support/bench';
 import { saved } from './support/project';
@@ -81,6 +82,30 @@ test('a PDF is brought in with no network at all', async ({ page, context }) => 
   await bench.handIn(page.getByRole('button', { name: /^Open a file .+/ }), pdf('skirt.pdf', tiledPdf()));
   await expect(bench.tray).toContainText('Look whether the pages lie right');
   expect(outside).toEqual([]);
+});
+
+test('R37 scans in JBIG2 and JPEG 2000 are decoded with no network at all', async ({ page, context }) => {
+  const bench = new Bench(page);
+  await page.goto('./');
+  await page.evaluate(() => navigator.serviceWorker.ready);
+  await page.reload();
+  const door = page.getByRole('button', { name: /^Open a file .+/ });
+  await expect(door).toBeVisible();
+  await context.setOffline(true);
+  const decoders: string[] = [];
+  context.on('response', (response) => {
+    const name = /(jbig2|openjpeg)[^/]*\.js$/.exec(response.url())?.[1];
+    if (name !== undefined && response.fromServiceWorker()) decoders.push(name);
+  });
+  const pages = scans(
+    { filter: '/Filter /JBIG2Decode', stream: jbig2 },
+    { filter: '/Filter /JPXDecode', stream: jpeg2000, more: '' },
+  );
+  await bench.handIn(door, pdf('scans.pdf', pages));
+  await expect(bench.tray.getByRole('radio', { name: /it is a scan/ })).toBeChecked();
+  await bench.press('Take page 2 instead of page 1');
+  await expect(bench.tray.getByRole('button', { name: 'Take page 1 instead of page 2' })).toBeVisible();
+  expect([...new Set(decoders)].sort()).toEqual(['jbig2', 'openjpeg']);
 });
 
 test('a PDF that is only a picture is laid down as a scan, with the size it states filled in', async ({ page }) => {

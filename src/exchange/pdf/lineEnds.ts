@@ -23,6 +23,8 @@ export interface LineEnd {
   readonly look: string;
   /** The line from its end on the border back into the page, as points; at most `tailLength` mm of it. */
   readonly tail: readonly Point[];
+  /** Id of the shape it is an end of. */
+  readonly shape: string;
 }
 
 /** A border that this many pages and this share of them have in common is the border of all. */
@@ -121,7 +123,7 @@ function endsOf(shape: PdfShape, borders: Borders): LineEnd[] {
         if (inward.length === 0) return;
         const direction = scale(startTangent(inward), -1);
         if (dot(direction, out) >= leastOut) {
-          ends.push({ side, at: pathStart(inward), out: direction, look, tail: tailOf(inward) });
+          ends.push({ side, at: pathStart(inward), out: direction, look, tail: tailOf(inward), shape: shape.id });
         }
       };
       if (!closed) {

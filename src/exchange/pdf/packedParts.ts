@@ -16,8 +16,13 @@ const dictionaryReach = 2000;
 export function unpacksTooLarge(bytes: Uint8Array): boolean {
   if (asksHugeKey(bytes)) return true;
   let all = 0;
+  let looked = 0;
   for (let at = nextStream(bytes, 0); at >= 0; at = nextStream(bytes, at)) {
-    const dictionary = dictionaryBefore(bytes, at);
+    const begin = dictionaryBegin(bytes, at);
+    looked += at - begin;
+    // What describes one part is no part of another: only words without end that begin none come to more than the file.
+    if (looked > 2 * bytes.length + dictionaryReach) return true;
+    const dictionary = spelledOut(bytes.subarray(begin, at));
     if (isHungry(dictionary)) return true;
     const isPicture = /\/Subtype\s*\/Image\b/.test(dictionary);
     const most = isPicture ? pdfLimits.unpackedPicture : pdfLimits.unpackedPart;
@@ -45,11 +50,21 @@ function afterLineEnd(bytes: Uint8Array, at: number): number {
   return bytes[line] === 10 ? line + 1 : line;
 }
 
-function dictionaryBefore(bytes: Uint8Array, at: number): string {
-  let text = '';
-  for (const byte of bytes.subarray(Math.max(0, at - dictionaryReach), at)) text += String.fromCharCode(byte);
-  const own = text.slice(Math.max(text.lastIndexOf('endobj'), text.lastIndexOf(' obj') + 1, 0));
-  return own.replace(/#([0-9a-f]{2})/gi, (_, hex: string) => String.fromCharCode(Number.parseInt(hex, 16)));
+/** Where the object begins that a word `stream` belongs to: at the nearest `obj` before it within reach. */
+function dictionaryBegin(bytes: Uint8Array, at: number): number {
+  const first = Math.max(0, at - dictionaryReach);
+  for (let i = at - 3; i > first; i--) {
+    if (bytes[i] !== 0x6f || bytes[i + 1] !== 0x62 || bytes[i + 2] !== 0x6a) continue;
+    // ` obj` begins one, `endobj` ends the one before.
+    if (bytes[i - 1] === 0x20 || bytes[i - 1] === 0x64) return i;
+  }
+  return first;
+}
+
+/** Text of bytes, names written with numbers (7.3.5) spelt out. */
+function spelledOut(bytes: Uint8Array): string {
+  const text = String.fromCharCode(...bytes);
+  return text.replace(/#([0-9a-f]{2})/gi, (_, hex: string) => String.fromCharCode(Number.parseInt(hex, 16)));
 }
 
 function unpackedSize(bytes: Uint8Array, from: number, dictionary: string, most: number): number {

@@ -27,7 +27,7 @@ export interface PageArrangement {
 export interface PageSnap {
   /** mm on the common sheet: the page's upper left corner. */
   readonly at: Point;
-  /** Line ends and shapes that meet there. */
+  /** Lines of the page that meet one of another page there. */
   readonly matches: number;
   /** Largest distance left between two that should meet, mm. */
   readonly worst: number;

@@ -2,6 +2,7 @@ import type { PDFPageProxy } from 'pdfjs-dist';
 import { countingTurns } from './libraryTurns';
 import { pdfLimits } from './limits';
 import { type OperatorList, op } from './operators';
+import { withoutCompiling } from './withoutCompiling';
 
 interface OperatorChunk {
   readonly length: number;
@@ -21,7 +22,7 @@ const noAnnotations = 0;
  * arrive, and so are saved states, which take the library ever longer the deeper they lie; the caller then closes the file, which stops the rest.
  */
 export function pageOperators(page: PDFPageProxy, most: number): Promise<OperatorList | 'too-many'> {
-  return countingTurns(() => streamed(page, most));
+  return countingTurns(() => withoutCompiling(() => streamed(page, most)));
 }
 
 function streamed(page: PDFPageProxy, most: number): Promise<OperatorList | 'too-many'> {

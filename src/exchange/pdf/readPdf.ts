@@ -11,6 +11,7 @@ import { pageOperators } from './pageOperators';
 import type { PDFDocumentProxy } from './pdfLibrary';
 import type { PdfPage, PdfPicture, PdfReading, PdfReport, PdfShape } from './pdfReading';
 import { PdfWarnings } from './pdfWarnings';
+import { statedSizes } from './statedSize';
 
 const mmPerPoint = 25.4 / 72;
 
@@ -118,11 +119,13 @@ async function readLayers(document: PDFDocumentProxy): Promise<PdfLayers> {
 /** The page a drawing makes. */
 export function asPage(number: number, { width, height }: PageSize, drawing: PageDrawing): PdfPage {
   const { texts } = drawing;
+  // What says a length belongs to a test square or a line, and is no name.
+  const names = texts.filter(({ words }) => statedSizes(words).length === 0);
   const shapes = drawing.shapes.map(
     (shape, i): PdfShape => ({
       ...shape,
       id: `page-${number}-shape-${i + 1}`,
-      nearText: nameFor(shape, texts),
+      nearText: nameFor(shape, names),
     }),
   );
   const area = { minX: 0, minY: 0, maxX: width, maxY: height };

@@ -1,6 +1,8 @@
 import { jsPDF } from 'jspdf';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
+import { countingTurns } from '../../../src/exchange/pdf/libraryTurns';
 import { readPdf } from '../../../src/exchange/pdf/readPdf';
+import { withoutCompiling } from '../../../src/exchange/pdf/withoutCompiling';
 import { bytesOf, pdfFile, type TestObject, textOfBytes } from './pdfText';
 
 const line = '10 10 m 100 10 l S';
@@ -165,6 +167,47 @@ describe('files made to go round in circles', () => {
   });
 });
 
+describe('the clock by which the work of the library is counted', () => {
+  it('is the old one again after a good file, a hostile one, a failure, and two at once', async () => {
+    const clock = Date.now;
+    const endless = pdfFile(
+      [{ content: '/N Do', resources: '/XObject << /N 100 0 R >>' }],
+      [100, 101, 102, 103, 104, 105].map((number) => ({
+        number,
+        dictionary: `/Type /XObject /Subtype /Form /BBox [0 0 9 9] /Group << /S /Transparency >> /Resources << /XObject << /N ${number + 1} 0 R >> >>`,
+        stream: '/N Do '.repeat(10),
+      })),
+    );
+    await Promise.all([readPdf(endless), readPdf(good()), readPdf(good())]);
+    expect(Date.now).toBe(clock);
+    const never = countingTurns(() => new Promise<never>((_, refuse) => setTimeout(refuse, 5, new Error('broken'))));
+    expect(Date.now).not.toBe(clock);
+    await expect(never).rejects.toThrow('broken');
+    expect(Date.now).toBe(clock);
+    for (const during of [countingTurns, withoutCompiling]) {
+      const compile = WebAssembly.Module;
+      const now = () => (during === countingTurns ? Date.now !== clock : WebAssembly.Module !== compile);
+      let endSecond = () => {};
+      const both = [during(async () => {}), during(() => new Promise<void>((end) => (endSecond = end)))];
+      await both[0];
+      expect(now()).toBe(true);
+      endSecond();
+      await both[1];
+      expect(now()).toBe(false);
+    }
+    const many = countingTurns(async () => {
+      for (let i = 0; i < 60_001; i++) Date.now();
+    });
+    expect(await many).toBe('too-many');
+    expect(Date.now).toBe(clock);
+    const enough = countingTurns(async () => {
+      for (let i = 0; i < 60_000; i++) Date.now();
+      return 'done';
+    });
+    expect(await enough).toBe('done');
+  });
+});
+
 describe('numbers that are none', () => {
   it('are left out, the rest is read', async () => {
     const answer = await readPdf(
@@ -211,5 +254,31 @@ describe('programs inside a file', () => {
     );
     expect(answer.ok).toBe(true);
     expect(ran).not.toHaveBeenCalled();
+  });
+
+  it('and the arithmetic of a colour is worked out without compiling it (ISO 32000-1, 7.10.5)', async () => {
+    const compiled = vi.fn();
+    const real = WebAssembly.Module;
+    WebAssembly.Module = compiled as never;
+    try {
+      const spot = (stream: string, number: number): TestObject => ({
+        number,
+        dictionary: '/FunctionType 4 /Domain [0 1] /Range [0 1 0 1 0 1]',
+        stream,
+      });
+      const files = ['{ dup 2 div exch 1 exch sub 0.2 }', '{ 0.3 gt { 0 1 0 } { 1 0 0 } ifelse }'].map((text) =>
+        pdfFile(
+          [{ content: `/S CS 0.5 SCN ${line}`, resources: '/ColorSpace << /S [/Separation /A /DeviceRGB 100 0 R] >>' }],
+          [spot(text, 100)],
+        ),
+      );
+      // 0.25, 0.5 and 0.2 of 255, rounded; then plain green. Both at once.
+      const read = await Promise.all(files.map((bytes) => readPdf(bytes)));
+      expect(read.map((one) => one.ok && one.value.pages[0]!.shapes[0]!.colour)).toEqual(['#408033', '#00ff00']);
+      expect(compiled).not.toHaveBeenCalled();
+      expect(WebAssembly.Module).toBe(compiled);
+    } finally {
+      WebAssembly.Module = real;
+    }
   });
 });

@@ -1,7 +1,7 @@
 import { constants, deflateSync } from 'node:zlib';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { forgetMeshes } from '../../../src/exchange/pdf/hungryParts';
+import { forgetMeshes, isHungry } from '../../../src/exchange/pdf/hungryParts';
 import { inflate } from '../../../src/exchange/pdf/inflate';
 import { unpackAscii85, unpackHex } from '../../../src/exchange/pdf/letterPackings';
 import { unpackLzw, unpackRuns } from '../../../src/exchange/pdf/otherPackings';
@@ -28,6 +28,13 @@ function packedPage(packed: string, filter: string, before = ''): Uint8Array {
     [{ content: line, resources: '/XObject << /A 100 0 R >>' }],
     [{ number: 100, dictionary: `/Type /XObject ${before} /Filter ${filter}`, stream: packed }],
   );
+}
+
+/** A file locked as its dictionary says, with passwords that are none. */
+function lockedBy(key: string, before = '', after = ''): Uint8Array {
+  const none = `<${'00'.repeat(32)}>`;
+  const dictionary = `<< ${before} /Filter /Standard ${after} /V 2 /R 3 /P -4 ${key} /O ${none} /U ${none} >>`;
+  return pdfFile([{ content: line }], [{ number: 100, dictionary }], '', '/Encrypt 100 0 R /ID [<00> <00>]');
 }
 
 /** Codes written as LZW does, 9 to 12 bits, one step early, with a clearing code first and an end. */
@@ -189,6 +196,16 @@ describe('files made to fill the memory', () => {
       'a function of ever so many values',
       () => packedPage('', '/A85 /FunctionType 0 /Size [70000 60000] /Range [0 1]'),
     ],
+    ['its values said elsewhere', () => packedPage('', '/A85 /FunctionType 0 /Size 9 0 R /Range [0 1]')],
+    ['its kind said elsewhere', () => packedPage('', '/A85 /FunctionType 9 0 R /Size [70000 60000] /Range [0 1]')],
+    ['its colours said elsewhere', () => packedPage('', '/A85 /FunctionType 0 /Size [70000 60000] /Range 9 0 R')],
+    ['a size twice', () => packedPage('', '/A85 /FunctionType 0 /Size [2] /Size [70000 -60000] /Range [0 1]')],
+    ['bits with a sign', () => packedPage('', '/A85 /FunctionType 0 /Size [2] /Range [0 1] /BitsPerSample +400000000')],
+    ['bits said elsewhere', () => packedPage('', '/A85 /FunctionType 0 /Size [2] /Range [0 1] /BitsPerSample 9 0 R')],
+    ['a comment between', () => packedPage('', '/A85 /FunctionType %x\n0 /Size [70000 60000] /Range [0 1]')],
+    ['no comment, but a word', () => packedPage('', '/A85 /X (%) /FunctionType 0 /Size [70000 60000] /Range [0 1]')],
+    ['a key of ever so many bits', () => lockedBy('/Length 1600000000')],
+    ['words that begin no part', () => bytesOf(`${textOfBytes(packedPage('', '/A85'))}${'stream '.repeat(3000)}`)],
     ['rows without end', () => packedPage('', '/Fl /DecodeParms << /Predictor 12 /Columns 999999999 >>')],
     ['a picture', () => packedPage(packed(spaces(241e6)), '/FlateDecode', '/Subtype /Image')],
   ])('%s: refused before the library sees them, and quickly', async (_, make) => {
@@ -235,6 +252,30 @@ describe('files made to fill the memory', () => {
     const text = bytesOf('/ShadingType 6 /ShadingType\n7 /ShadingType 3 /ShadingType/4');
     forgetMeshes(text);
     expect(textOfBytes(text)).toBe('/ShadingType 9 /ShadingType\n9 /ShadingType 3 /ShadingType/4');
+  });
+
+  it('colours of more than 32 bits, the most there are (ISO 32000-1, 7.10.2)', () => {
+    expect(isHungry('/BitsPerComponent 33')).toBe(true);
+    expect(isHungry('/BitsPerComponent 32')).toBe(false);
+    expect(isHungry('/BitsPerSample -33')).toBe(true);
+  });
+
+  it('what only looks like a key of impossible length is read', async () => {
+    const long = { number: 101, dictionary: '', stream: '% x\n'.repeat(300_000) };
+    const files = [
+      pdfFile([{ content: line }], [{ number: 100, dictionary: '<< /BaseEncoding /StandardEncoding >>' }, long]),
+      pdfFile([{ content: line }], [{ number: 100, dictionary: '<< /S /Standard /A << /O /Layout >> >>' }, long]),
+      pdfFile([{ content: `${line} BT (/Filter /Standard /Length 14000000000) Tj ET` }]),
+    ];
+    for (const bytes of files) {
+      const read = await readPdf(bytes);
+      expect(read.ok && read.value.pages[0]!.shapes.length).toBe(1);
+    }
+    // A lock of its own beside a long part is asked for its password.
+    const beside = bytesOf(
+      textOfBytes(lockedBy('/Length 128')).replace('%PDF-1.7\n', '%PDF-1.7\n<< /Length 9000000 >>\n'),
+    );
+    expect(await readPdf(beside)).toMatchObject({ ok: false, code: 'pdf-locked' });
   });
 
   it('what is within the limits is read', async () => {

@@ -138,6 +138,25 @@ describe('where a page laid by hand snaps', () => {
   });
 });
 
+describe('what a page laid by hand is said to meet', () => {
+  const snapped = (pages: readonly PdfPage[], places: readonly { page: number; at: Point }[], at: Point) =>
+    snapPage(pages, places, 2, at, 6)?.matches;
+
+  it('is counted by its own lines: one drawn again on four pages, or over both borders, is one', () => {
+    const bend = (id: string, x: number) =>
+      shape(id, [line({ x, y: 100 }, { x: x + 30, y: 121 }), line({ x: x + 30, y: 121 }, { x: x + 4, y: 160 })]);
+    const four = [1, 2, 3, 4, 5].map((number) => page(number, [bend(`bend-${number}`, 60 + 10 * number)]));
+    const fourPlaces = four.map(({ number }) => ({ page: number, at: { x: -10 * number, y: 0 } }));
+    expect(snapped(four, fourPlaces, { x: -21, y: 1 })).toBe(1);
+    // Two lines through the middle page of three, each over its left and its right border.
+    const row = [0, 1, 2].map((i) =>
+      page(i + 1, [stroke(`a${i}`, 0, 60 + 9 * i, 200, 69 + 9 * i), stroke(`b${i}`, 0, 190 + 9 * i, 200, 199 + 9 * i)]),
+    );
+    const rowPlaces = row.map(({ number }) => ({ page: number, at: { x: 200 * (number - 1), y: 0 } }));
+    expect(snapped(row, rowPlaces, { x: 202, y: 1 })).toBe(2);
+  });
+});
+
 describe('squares drawn as four lines', () => {
   const square = [
     stroke('top', 40, 40, 90, 40),

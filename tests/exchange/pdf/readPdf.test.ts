@@ -225,6 +225,13 @@ describe('words', () => {
     const page = await readPage('50 50 300 400 re S BT /F1 20 Tf 120 200 Td (Skirt front) Tj ET 400 800 30 20 re S');
     expect(page.shapes.map(({ nearText }) => nearText)).toEqual(['Skirt front', null]);
   });
+
+  it('near a piece that say a length are not its name', async () => {
+    const page = await readPage('50 50 300 400 re S BT /F1 20 Tf 120 200 Td (5 cm) Tj 0 200 Td (Pocket) Tj ET');
+    expect(page.shapes.map(({ nearText }) => nearText)).toEqual(['Pocket']);
+    const alone = await readPage('50 50 300 400 re S BT /F1 20 Tf 120 200 Td (Test square 50 mm) Tj ET');
+    expect(alone.shapes.map(({ nearText }) => nearText)).toEqual([null]);
+  });
 });
 
 describe('pages that are pictures', () => {

@@ -1,11 +1,9 @@
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
+import { OwnDecoders } from '../../../src/exchange/pdf/pictureDecoders';
 import { rasterPage } from '../../../src/exchange/pdf/rasterPage';
 import { readPdf } from '../../../src/exchange/pdf/readPdf';
-import { pdfFile, pt, type TestObject } from './pdfText';
+import { four, group3, group4, height, jbig2, jpeg2000, scan, width } from './codedScans';
 
-// One picture of 40 by 24 dots in the codings that scanners write, each made by a program of its own: libtiff 4.5
-// (tiffcp -c g4, -c g3) and OpenJPEG 2.5 (opj_compress). What must come back is computed here dot by dot.
-const [width, height] = [40, 24];
 const isInk = (x: number, y: number) =>
   x === 0 ||
   x === width - 1 ||
@@ -18,37 +16,6 @@ const drawn = (value: (x: number, y: number) => number) =>
 const black = drawn((x, y) => (isInk(x, y) ? 0 : 255));
 const white = drawn((x, y) => (isInk(x, y) ? 255 : 0));
 const grey = drawn((x, y) => (5 * x + 3 * y) % 256);
-
-// libtiff wrote the ink as white runs.
-const group4 = atob('kdEcNTZcNLDI4Ney4NOGRwaNlwYI4TDI4ID7LhHwyOK+y5eGRz9l98Mj678P2u1wwXDI4my48Mjlsu4jABAB');
-const group3 = atob(
-  'ABKQAR0OGoOACPuGkOACOxwaxwARzcGkcAEcY4NA4AI4rgwOEHABHCDgnjHABHCuEoQ4AI4IOKgxwARwdyQY4AI4LjmgxwARwYfDY4AI4Zx9BjgAjhoDMcAEcG6DHABHBRQhwARwL+McAEcMpwg4AI4Zg4g4AI4ZrjHABHBpHIcAEcGp2OACUg==',
-);
-const jpeg2000 = atob(
-  'AAAADGpQICANCocKAAAAFGZ0eXBqcDIgAAAAAGpwMiAAAAAtanAyaAAAABZpaGRyAAAAGAAAACgAAQcHAAAAAAAPY29scgEAAAAAABEAAAEAanAyY/9P/1EAKQAAAAAAKAAAABgAAAAAAAAAAAAAACgAAAAYAAAAAAAAAAAAAQcBAf9SAAwAAAABAAIEBAAB/1wACkBASEhQSEhQ/2QAJQABQ3JlYXRlZCBieSBPcGVuSlBFRyB2ZXJzaW9uIDIuNS4w/5AACgAAAAAAiAAB/5PfgZgSK2ZzwespdRLzLNvPVjiHZtAqZn4FGBnHYucOu5JlI0y8z9IB7LjgndNTfKzgtWAOsZ/D6giD5w0/MFCJqngixgXq74mgaizFz4msK3K3x9odD6gyfmCgqFTz7hVZ5bXq0MoBAsWpkoOHlDbCjZkPWD+phPHRXf/Z',
-);
-
-const four = (n: number) => String.fromCharCode(n >>> 24, (n >>> 16) & 255, (n >>> 8) & 255, n & 255);
-
-/** A part of a JBIG2 stream (ITU-T T.88, 7.2): number, kind, no part referred to, page 1, length, data. */
-const part = (number: number, kind: number, data: string) =>
-  `${four(number)}${String.fromCharCode(kind, 0, 1)}${four(data.length)}${data}`;
-
-/** The page (7.4.8) and one generic region (7.4.6) coded as group 4 codes it (MMR). */
-const jbig2 =
-  part(0, 48, `${four(width)}${four(height)}${four(0)}${four(0)}\0\0\0`) +
-  part(1, 38, `${four(width)}${four(height)}${four(0)}${four(0)}\0\u0001${group4}`);
-
-function scan(filter: string, stream: string, more = '/ColorSpace /DeviceGray /BitsPerComponent 1'): Uint8Array {
-  const image: TestObject = {
-    number: 100,
-    dictionary: `/Type /XObject /Subtype /Image /Width ${width} /Height ${height} ${more} ${filter}`,
-    stream,
-  };
-  const content = `q ${80 * pt} 0 0 ${48 * pt} 0 0 cm /I Do Q`;
-  const mediaBox = [0, 0, 80 * pt, 48 * pt] as const;
-  return pdfFile([{ content, mediaBox, resources: '/XObject << /I 100 0 R >>' }], [image]);
-}
 
 async function dots(bytes: Uint8Array): Promise<number[][]> {
   const found = await rasterPage(bytes, 1, 300);
@@ -98,6 +65,17 @@ describe('R37 scans as scanners code them', () => {
     expect(answer.ok ? 'was read' : answer.sentence).toMatch(/^The picture on (this )?page.*\.$/);
     expect(await dots(scan('/Filter /JPXDecode', jpeg2000, ''))).toEqual(grey);
   });
+});
+
+it('nothing but these two decoders is handed to the library, and only where it asks for a decoder', async () => {
+  const own = new OwnDecoders();
+  for (const filename of ['jbig2.wasm', 'openjpeg.wasm']) {
+    // Every compiled program begins so (WebAssembly core specification, 5.5.16).
+    expect([...(await own.fetch({ kind: 'wasmUrl', filename })).subarray(0, 4)]).toEqual([0, 97, 115, 109]);
+    await expect(own.fetch({ kind: 'cMapUrl', filename })).rejects.toThrow('Nothing outside');
+  }
+  for (const filename of ['quickjs-eval.wasm', 'https://example.org/jbig2.wasm'])
+    await expect(own.fetch({ kind: 'wasmUrl', filename })).rejects.toThrow('Nothing outside');
 });
 
 it('damaged JBIG2 comes as far as it goes, at its true size', async () => {

@@ -1,6 +1,5 @@
 import type { PagePlace } from '../../../exchange/pdf/pageArrangement';
-import type { Vote } from '../../../exchange/pdf/pageJoin';
-import { snapByMeetings } from '../../../exchange/pdf/snapPage';
+import { type Meeting, snapByMeetings } from '../../../exchange/pdf/snapPage';
 import type { SnapPage } from '../../../gestures/scene';
 import type { PagesDraft } from '../../../store/pagesDraft';
 import type { DrawingReader } from '../../../workers/drawingReader';
@@ -10,9 +9,9 @@ import type { DrawingReader } from '../../../workers/drawingReader';
  * is first held, as that can take long; until the answer is there the page lies free.
  */
 export function snapPages(reader: DrawingReader): SnapPage {
-  const known = new WeakMap<PagesDraft, Map<number, readonly Vote[]>>();
+  const known = new WeakMap<PagesDraft, Map<number, readonly Meeting[]>>();
 
-  async function ask(laid: PagesDraft, page: number, meetings: Map<number, readonly Vote[]>): Promise<void> {
+  async function ask(laid: PagesDraft, page: number, meetings: Map<number, readonly Meeting[]>): Promise<void> {
     const isUsed = (place: PagePlace) => place.page !== page && !laid.leftOut.includes(place.page);
     const wanted = { task: 'meet', book: laid.book, pages: null, places: laid.places.filter(isUsed), page } as const;
     const remembered = await reader.read(wanted);
@@ -22,7 +21,7 @@ export function snapPages(reader: DrawingReader): SnapPage {
   }
 
   return (laid, page, at, reach) => {
-    const meetings = known.get(laid) ?? new Map<number, readonly Vote[]>();
+    const meetings = known.get(laid) ?? new Map<number, readonly Meeting[]>();
     known.set(laid, meetings);
     const places = meetings.get(page);
     if (places !== undefined) return snapByMeetings(places, at, reach);
