@@ -16,6 +16,8 @@ export interface BatchOptions {
   readonly unit: LengthUnit | null;
   /** null: today. */
   readonly date: string | null;
+  /** Names or ids of the pieces on the fold to print opened out; `all` for each of them. */
+  readonly opened: readonly string[];
   readonly list: boolean;
 }
 
@@ -26,6 +28,7 @@ export const usage = `Usage: npm run batch -- garment.json [options]
   --report FILE        write the measures as JSON (mm, and as text)
   --paper NAME         ${papers.map((p) => p.name).join(', ')}, or WIDTHxHEIGHT in mm; A4 without it
   --landscape          turn the paper
+  --opened-out PIECE   print this piece on the fold whole, by its name or id; all for each; may be repeated
   --unit cm|mm|in      unit of the texts; the garment's own without it
   --date YYYY-MM-DD    the date on the pieces; today without it
   --list               list the versions and stop
@@ -61,6 +64,7 @@ export function readOptions(args: readonly string[]): Outcome<BatchOptions | 'he
     landscape: values.landscape ?? false,
     unit,
     date,
+    opened: values['opened-out'] ?? [],
     list: values.list ?? false,
   });
 }
@@ -76,6 +80,7 @@ function parse(args: readonly string[]) {
       report: { type: 'string' },
       paper: { type: 'string' },
       landscape: { type: 'boolean' },
+      'opened-out': { type: 'string', multiple: true },
       unit: { type: 'string' },
       date: { type: 'string' },
       list: { type: 'boolean' },

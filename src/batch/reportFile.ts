@@ -84,6 +84,7 @@ function truedRecord(trued: TrueReport, length: (mm: number) => Length) {
     cornerCentreDegrees: trued.cornerCentre * degrees,
     cornerSideDegrees: trued.cornerSide * degrees,
     curvatureSignChanges: trued.curvatureSignChanges,
+    smoothed: trued.smoothed.map(({ edge, moved, longer }) => ({ edge, moved: length(moved), longer: length(longer) })),
     areaMm2: trued.area,
   };
 }

@@ -4,6 +4,7 @@ import { reportVersion } from '../measure/report';
 import type { VersionReport } from '../measure/versionReport';
 import type { Garment } from '../pattern/garment';
 import { drawPdf } from '../print/drawPdf';
+import { openedWhereWanted } from '../print/openedOut';
 import { planPages } from '../print/pagePlan';
 import { defaultPrintSettings } from '../print/paper';
 import { printableVersion } from '../print/printableVersion';
@@ -69,6 +70,8 @@ async function work(options: BatchOptions, world: BatchWorld): Promise<number> {
   if (!version.ok) return refuse(version);
   const report = reportVersion(garment, version.value);
   if (!report.ok) return refuse(report);
+  const wanted = piecesToOpen(garment, options.opened);
+  if (!wanted.ok) return refuse(wanted);
   for (const line of summary(garment, report.value, garment.unit)) world.say(line);
 
   if (options.report !== null) {
@@ -76,7 +79,9 @@ async function work(options: BatchOptions, world: BatchWorld): Promise<number> {
     await written(world, options.report, content);
   }
   if (options.pdf !== null) {
-    const pieces = printableVersion(garment, report.value, options.date ?? world.today());
+    const printables = printableVersion(garment, report.value, options.date ?? world.today());
+    const { pieces, warnings } = openedWhereWanted(printables, wanted.value);
+    for (const warning of warnings) world.say(warning);
     const plan = planPages(pieces, { ...defaultPrintSettings, paper: options.paper, landscape: options.landscape });
     if (!plan.ok) return refuse(plan);
     for (const warning of plan.value.warnings) world.say(warning);
@@ -108,6 +113,30 @@ function versionNamed(garment: Garment, wanted: string | null): Outcome<string |
   if (wanted.toLowerCase() === 'block') return succeed(null);
   const names = ['Block', ...garment.versions.map((v) => v.name)].join(', ');
   return fail('version-missing', `There is no version ${wanted} in this garment. It has: ${names}.`);
+}
+
+/** Ids of the pieces to open out, named by id or name. */
+function piecesToOpen({ blocks }: Garment, wanted: readonly string[]): Outcome<readonly string[]> {
+  const onFold = blocks.filter(({ fold }) => fold !== null);
+  const ids: string[] = [];
+  for (const name of wanted) {
+    const found = blocks.filter((block) => block.id === name || block.name === name);
+    if (found.length === 0 && name.toLowerCase() === 'all') {
+      ids.push(...onFold.map(({ id }) => id));
+      continue;
+    }
+    if (found.length === 0) {
+      return fail(
+        'piece-missing',
+        `There is no piece ${name} in this garment. It has: ${blocks.map((b) => b.name).join(', ')}.`,
+      );
+    }
+    const whole = found.find(({ fold }) => fold === null);
+    if (whole !== undefined)
+      return fail('piece-not-on-fold', `${whole.name} is not on the fold, so it cannot be opened out.`);
+    ids.push(...found.map(({ id }) => id));
+  }
+  return succeed(ids);
 }
 
 function versionList(garment: Garment): string[] {

@@ -14,6 +14,11 @@ export const closestSteps = 3;
  */
 const thinnings = [300, 100, 50, 25, 14];
 
+export interface KnownEnds {
+  readonly leaving?: Point;
+  readonly arriving?: Point;
+}
+
 export interface Redrawn {
   readonly path: Path;
   /** Largest distance from any of the points to the line, and from the line back to the chain of points, mm. */
@@ -22,19 +27,20 @@ export interface Redrawn {
 
 /**
  * Few lines and smooth cubics through the first and the last point, within `maxDeviation` mm of all of them: one straight
- * line where that will do. Null when a smooth line cannot stay that near.
+ * line where that will do. Null when a smooth line cannot stay that near. Where the direction it leaves or arrives in is
+ * known (unit, the way of travel), a curve has exactly that.
  */
-export function redraw(points: readonly Point[], maxDeviation: number): Redrawn | null {
+export function redraw(points: readonly Point[], maxDeviation: number, known: KnownEnds = {}): Redrawn | null {
   const straight = straightened(points, maxDeviation);
   if (straight) return straight;
-  const leaving = directionAtStart(points, maxDeviation);
-  const arriving = scale(directionAtStart([...points].reverse(), maxDeviation), -1);
+  const leaving = known.leaving ?? directionAtStart(points, maxDeviation);
+  const arriving = known.arriving ?? scale(directionAtStart([...points].reverse(), maxDeviation), -1);
   let best: Redrawn | null = null;
   for (const most of thinnings) {
     const thinned = thin(points, most);
     const fitted = fitCubic(thinned, leaving, arriving, 0.95 * maxDeviation);
     if (fitted.length >= (best?.path.length ?? points.length - 1)) continue;
-    const deviation = apartness(points, fitted);
+    const deviation = apartness(points, fitted, maxDeviation);
     if (deviation <= maxDeviation) best = { path: fitted, deviation };
   }
   return best;
@@ -102,21 +108,23 @@ export function spaced(points: readonly Point[], maxDeviation: number): Point[] 
   return kept;
 }
 
-/** Largest distance from any of the points to the curve, and from the curve back to the chain of points. */
-function apartness(points: readonly Point[], fitted: Path): number {
+/** Largest distance from any of the points to the curve, and from the curve back to the chain of points; beyond `limit` the first that is. */
+function apartness(points: readonly Point[], fitted: Path, limit: number): number {
+  const there = farthest(points, fitted, limit);
+  if (there > limit) return there;
   const chain = points.slice(1).map((p, i) => line(points[i]!, p));
   const flat = flattenPath(fitted, 0.01);
   const back = flat.flatMap((p, i) => (i === 0 ? [p] : [mix(flat[i - 1]!, p, 0.5), p]));
-  return Math.max(farthest(points, fitted), farthest(back, chain));
+  return Math.max(there, farthest(back, chain, limit));
 }
 
-/** Distance of the point farthest from a path that runs alongside them, each looked for around its own share of the way. */
-function farthest(points: readonly Point[], path: Path): number {
+/** Distance of the point farthest from a path that runs alongside them, each looked for around its own share of the way; no further than the first beyond `limit`. */
+function farthest(points: readonly Point[], path: Path, limit: number): number {
   const ends = shares(path.map((segment) => distance(segment.start, segment.end)));
   const places = shares(points.slice(1).map((p, i) => distance(points[i]!, p)));
   let worst = 0;
   let middle = 0;
-  points.forEach((p, i) => {
+  for (const [i, p] of points.entries()) {
     const at = places[i]!;
     while (middle < path.length - 1 && ends[middle + 1]! < at) middle++;
     let nearest = Number.POSITIVE_INFINITY;
@@ -127,7 +135,8 @@ function farthest(points: readonly Point[], path: Path): number {
     for (let k = middle; k >= 0 && (middle - k < 4 || at - ends[k + 1]! < 0.05); k--) look(k);
     for (let k = middle + 1; k < path.length && (k - middle < 4 || ends[k]! - at < 0.05); k++) look(k);
     worst = Math.max(worst, nearest);
-  });
+    if (worst > limit) break;
+  }
   return worst;
 }
 

@@ -1,4 +1,5 @@
 import { lineThrough, type MirrorLine, mirrorPath, mirrorPoint, sideOf } from '../geometry/mirror';
+import { fail, type Outcome, succeed } from '../geometry/outcome';
 import { pathEnd, pathLength, pathStart } from '../geometry/path';
 import type { Point } from '../geometry/point';
 import { type Path, reversePath } from '../geometry/segment';
@@ -13,16 +14,21 @@ const onFoldWithin = 0.01;
 /**
  * A piece on the fold opened out into the whole piece, for cutting in a single layer: outline, cut line, hem fold and
  * marks on both sides of the fold, which stays as a line inside with the name of its edge. Nothing is added at the centre.
- * A piece without a fold is given back as it is, and so is one whose cut line the fold parts into several runs.
+ * A piece without a fold is given back as it is. Refused where the fold parts its cut line into several runs.
  */
-export function openedOut(printable: PrintablePiece): PrintablePiece {
+export function openedOut(printable: PrintablePiece): Outcome<PrintablePiece> {
   const { piece, cutLine, finish } = printable;
   const fold = piece.fold === null ? undefined : findEdge(piece, piece.fold);
   const mirror = fold === undefined ? null : lineThrough(pathStart(fold.path), pathEnd(fold.path));
-  if (fold === undefined || mirror === null) return printable;
+  if (fold === undefined || mirror === null) return succeed(printable);
   const runs = cutLine === null ? [] : splitAtFold(cutLine.path, piece).runs;
-  if (cutLine !== null && runs.length !== 1) return printable;
-  return {
+  if (cutLine !== null && runs.length !== 1) {
+    return fail(
+      'fold-parts-cut-line',
+      `“${piece.name}” cannot be printed opened out, because its cut line comes to the fold more than once. It is printed as half, to be laid on the fold.`,
+    );
+  }
+  return succeed({
     ...printable,
     opened: true,
     piece: openedPiece(piece, fold, mirror),
@@ -39,6 +45,21 @@ export function openedOut(printable: PrintablePiece): PrintablePiece {
         ]),
       ),
     },
+  });
+}
+
+/** Pieces for the printer, those wanted so opened out; with a sentence for each that cannot be. */
+export function openedWhereWanted(
+  printables: readonly PrintablePiece[],
+  wanted: readonly string[],
+): { readonly pieces: readonly PrintablePiece[]; readonly warnings: readonly string[] } {
+  const tried = printables.map((printable) => ({
+    printable,
+    opened: wanted.includes(printable.piece.id) ? openedOut(printable) : succeed(printable),
+  }));
+  return {
+    pieces: tried.map(({ printable, opened }) => (opened.ok ? opened.value : printable)),
+    warnings: tried.flatMap(({ opened }) => (opened.ok ? [] : [opened.sentence])),
   };
 }
 

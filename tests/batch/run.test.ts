@@ -5,7 +5,9 @@ import { join, resolve } from 'node:path';
 import { promisify } from 'node:util';
 import { afterAll, describe, expect, it, vi } from 'vitest';
 import { exits, runBatch } from '../../src/batch/run';
+import { writeProject } from '../../src/exchange/project/projectFile';
 import { reportVersion } from '../../src/measure/report';
+import type { Garment } from '../../src/pattern/garment';
 import { requirePoppler } from '../print/support/poppler';
 import { readPdf } from '../print/support/readPdf';
 import { dartedGarment, dartedProject, must, swingGarment, swingProject } from './support/swingProject';
@@ -77,7 +79,7 @@ describe('R27 the batch program', () => {
       'skirt.json': dartedProject(),
     });
     expect(code).toBe(exits.done);
-    const [front] = JSON.parse(files.get('out.json') as string).pieces;
+    const [front, back] = JSON.parse(files.get('out.json') as string).pieces;
     // 2 r sin(angle / 2) from the dart's own points and the level hem: arithmetic anyone can redo.
     const { edges, darts } = dartedGarment().blocks.find(({ id }) => id === 'front')!;
     const { apex, legs } = darts[0]!;
@@ -86,7 +88,19 @@ describe('R27 the batch program', () => {
     const opening = 2 * (hemY - apex.y) * Math.sin(Math.abs(bearing[1]! - bearing[0]!) / 2);
     expect(front.fromDarts).toHaveLength(1);
     expect(front.fromDarts[0].opening.mm).toBeCloseTo(opening, 9);
+    expect(front.fromDarts[0].share).toBe(1);
+    const turn = (180 / Math.PI) * Math.abs(bearing[1]! - bearing[0]!);
+    expect(front.fromDarts[0].turnDegrees).toBeCloseTo(turn, 9);
     expect(front.openings.map(({ id }: { id: string }) => id)).toEqual(['s1']);
+    const half = dartedGarment().blocks.find(({ id }) => id === 'back')!.darts[0]!;
+    const [one, other] = half.legs.map((leg) => Math.atan2(leg.y - half.apex.y, leg.x - half.apex.x));
+    expect(back.fromDarts[0].turnDegrees).toBeCloseTo((90 / Math.PI) * Math.abs(other! - one!), 9);
+    const waist = front.edges.find(({ id }: { id: string }) => id === 'waist');
+    expect(front.trued.smoothed).toHaveLength(1);
+    expect(front.trued.smoothed[0].edge).toBe('waist');
+    // The edge lost the mouth, and what drawing it anew took.
+    const mouth = Math.hypot(legs[0].x - legs[1].x, legs[0].y - legs[1].y);
+    expect(waist.after.mm).toBeCloseTo(waist.before.mm - mouth + front.trued.smoothed[0].longer.mm, 6);
     const report = must(reportVersion(dartedGarment(), 'v1'));
     expect(front.sweep.after.mm).toBe(report.pieces[0]!.sweepAfter);
   });
@@ -119,6 +133,31 @@ describe('R27 the batch program', () => {
     expect(texts).toContain('Sleeveless top · Block');
     expect(texts).toContain('2026-03-01');
     expect(texts).toContain('No allowances: this is the stitching line');
+  });
+
+  it('R34 opens out the pieces on the fold that are asked for, and refuses those that are none', async () => {
+    const cut = async (...more: string[]) => {
+      const { files } = await run(['top.json', '--pdf', 'out.pdf', '--paper', 'A0', ...more]);
+      const { pages } = await readPdf(files.get('out.pdf') as Uint8Array);
+      return pages.flatMap((p) => p.texts.map((t) => t.text)).filter((text) => text.startsWith('Cut '));
+    };
+    expect(await cut()).toEqual(['Cut 1 on the fold', 'Cut 1 on the fold']);
+    expect(await cut('--opened-out', 'Front')).toEqual(['Cut 1', 'Cut 1 on the fold']);
+    expect(await cut('--opened-out', 'front', '--opened-out', 'back')).toEqual(['Cut 1', 'Cut 1']);
+    expect(await cut('--opened-out', 'all')).toEqual(['Cut 1', 'Cut 1']);
+    const { blocks, ...rest } = swingGarment();
+    const plain: Garment = { ...rest, blocks: [{ ...blocks[0]!, fold: null }], seamLinks: [], versions: [] };
+    for (const [piece, sentence] of [
+      ['Sleeve', 'There is no piece Sleeve in this garment. It has: Front.'],
+      ['Front', 'Front is not on the fold'],
+    ] as const) {
+      const ran = await run(['plain.json', '--pdf', 'out.pdf', '--opened-out', piece], {
+        'plain.json': writeProject(plain),
+      });
+      expect(ran.code).toBe(exits.refused);
+      expect(ran.complained).toContain(sentence);
+      expect(ran.files.size).toBe(0);
+    }
   });
 
   it('writes texts in the unit asked for', async () => {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { point } from '../../src/geometry/point';
 import { line } from '../../src/geometry/segment';
+import { chosenFoldEnd, nextStop, nudgeFoldEnd } from '../../src/gestures/foldLineKeys';
 import { tablePoint } from '../../src/gestures/frames';
 import { foldLineThrough } from '../../src/store/foldLine';
 import { TableDriver } from './tableDriver';
@@ -58,5 +59,51 @@ describe('the fold of a piece drawn whole', () => {
     driver.drag(tablePoint(1100, 300), tablePoint(1100, 0));
     expect(lineOf(driver)).toEqual(before);
     expect(driver.bringIn.actions.takeBackPoint()).toBe(false);
+  });
+
+  it('R34 does not jump to a finger that is laid down beside its end', () => {
+    const driver = laid('touch');
+    const before = lineOf(driver);
+    const beside = tablePoint(1103, 296);
+    driver.drag(beside, beside);
+    expect(lineOf(driver)).toEqual(before);
+    expect(driver.bringIn.getState().draft!.foldEnd).toBe('to');
+    driver.drag(beside, tablePoint(1123, 296));
+    // As far as the finger went, carried on to the edge.
+    expect(lineOf(driver).to.x).toBeCloseTo(1120, 6);
+  });
+
+  it('R34 Tab walks its ends and then the points; arrows move the chosen end, each a step to take back', () => {
+    const driver = laid();
+    const { layDraft, takeBackPoint } = driver.bringIn.actions;
+    const draft = () => driver.bringIn.getState().draft!;
+    const tab = (backwards = false) => {
+      const next = nextStop(driver.scene, draft(), backwards);
+      layDraft(next.draft);
+      return next.says;
+    };
+    driver.store.actions.pickTool('hand');
+    expect(tab()).toMatch(/^End of the fold/);
+    expect(chosenFoldEnd(draft())).toBe('from');
+    expect(nudgeFoldEnd(draft(), 0, 1, true)).toBe(draft());
+    tab();
+    layDraft(nudgeFoldEnd(draft(), 1, 0, true));
+    layDraft(nudgeFoldEnd(draft(), 1, 0, false));
+    expect(lineOf(driver).to).toEqual({ x: expect.closeTo(1101.1, 6), y: expect.closeTo(300, 6) });
+    expect(lineOf(driver).from.x).toBeCloseTo(1100, 6);
+    expect(takeBackPoint()).toBe(true);
+    expect(lineOf(driver).to.x).toBeCloseTo(1101, 6);
+    expect(chosenFoldEnd(draft())).toBe('to');
+    expect(tab()).toMatch(/^Point 1/);
+    expect(chosenFoldEnd(draft())).toBe(null);
+    expect(tab(true)).toMatch(/^End of the fold/);
+    expect(chosenFoldEnd(draft())).toBe('to');
+    tab(true);
+    expect(tab(true)).toBe(null);
+    // Without the hand the points rest, and the fold alone is walked.
+    driver.store.actions.pickTool('corner');
+    tab();
+    tab();
+    expect(tab()).toBe(null);
   });
 });

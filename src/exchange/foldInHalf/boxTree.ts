@@ -39,23 +39,30 @@ export function boxTree(boxes: readonly Bounds[]): BoxTree {
     const dy = Math.max(0, minY[n]! - y, y - maxY[n]!);
     return dx * dx + dy * dy;
   };
+  let point: Point = { x: 0, y: 0 };
+  let measure: (index: number) => number = () => 0;
+  let best = 0;
+  let least = 0;
+  const visit = (n: number): void => {
+    if (n >= width) {
+      const square = measure(n - width);
+      if (square >= least) return;
+      least = square;
+      best = n - width;
+      return;
+    }
+    const left = away(2 * n, point);
+    const right = away(2 * n + 1, point);
+    const near = left <= right ? 2 * n : 2 * n + 1;
+    if (Math.min(left, right) < least) visit(near);
+    if (Math.max(left, right) < least) visit(4 * n + 1 - near);
+  };
   return {
     nearest: (p, squareTo, guess) => {
-      let best = guess;
-      let least = squareTo(guess);
-      const visit = (n: number) => {
-        if (n >= width) {
-          const square = squareTo(n - width);
-          if (square >= least) return;
-          least = square;
-          best = n - width;
-          return;
-        }
-        const [left, right] = [away(2 * n, p), away(2 * n + 1, p)];
-        const near = left <= right ? 2 * n : 2 * n + 1;
-        if (Math.min(left, right) < least) visit(near);
-        if (Math.max(left, right) < least) visit(4 * n + 1 - near);
-      };
+      point = p;
+      measure = squareTo;
+      best = guess;
+      least = squareTo(guess);
       visit(1);
       return best;
     },

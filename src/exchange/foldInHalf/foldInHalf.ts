@@ -2,7 +2,7 @@ import { enclosedArea } from '../../geometry/area';
 import { type MirrorLine, mirrorPath } from '../../geometry/mirror';
 import { fail, type Outcome, succeed } from '../../geometry/outcome';
 import { pathLength, subPath } from '../../geometry/path';
-import { quarterTurn, scale } from '../../geometry/point';
+import { type Point, quarterTurn, scale } from '../../geometry/point';
 import { line, type Path, reversePath } from '../../geometry/segment';
 import { sidesApartMost, sidesApartShare } from '../../geometry/tolerance';
 import { proposeCorners } from '../cornerProposal';
@@ -63,9 +63,11 @@ export function foldInHalf(answers: FoldAnswers): Outcome<FoldedHalf> {
   const parted = partSides(outline, turnsOf(outline, answers.corners), mirror, drawn === 'plus' ? 1 : -1);
   if (!parted.ok) return parted;
   const { kept: side, other } = parted.value;
-  const half =
-    kept === 'mean' ? meanOfSides(side, other) : { stretches: stretchesOf(side, side.corners), ...side, lone: 0 };
   const inward = scale(quarterTurn(mirror.along), drawn === 'plus' ? 1 : -1);
+  const half =
+    kept === 'mean'
+      ? meanOfSides(side, other, inward)
+      : { stretches: stretchesOf(side, side.corners), ...side, lone: 0 };
   const squared = squaredAtFold(half.stretches.flat(), mirror.along, inward, side.cornered);
   const lengths = half.stretches.map(({ length }) => length);
   const corners = cornersOf(lengths, half.first, half.corners, foldEdge);
@@ -109,8 +111,11 @@ function stretchesOf(side: Side, corners: readonly SideCorner[]): Path[] {
   return places.slice(1).map((to, i) => subPath(side.path, places[i]!, to));
 }
 
-/** Both sides stretch by stretch: between corners that both have, and those that only one has, carried to the other. */
-function meanOfSides(side: Side, other: Side) {
+/**
+ * Both sides stretch by stretch: between corners that both have, and those that only one has, carried to the other. A line
+ * that crosses the fold without a corner crosses it square, since its tilt on one side is the opposite of that on the other.
+ */
+function meanOfSides(side: Side, other: Side, inward: Point) {
   const pairs = pairCorners(side, other);
   const one = stretchesOf(
     side,
@@ -120,7 +125,12 @@ function meanOfSides(side: Side, other: Side) {
     other,
     pairs.map(([, corner]) => corner),
   );
-  const means = one.map((path, i) => [...meanStretch(path, two[i]!)]);
+  const means = one.map((path, i) => [
+    ...meanStretch(path, two[i]!, {
+      ...(i === 0 && !side.cornered[0] ? { leaving: inward } : {}),
+      ...(i === one.length - 1 && !side.cornered[1] ? { arriving: scale(inward, -1) } : {}),
+    }),
+  ]);
   for (let i = 1; i < means.length; i++) means[i]![0] = { ...means[i]![0]!, start: means[i - 1]!.at(-1)!.end };
   return {
     stretches: means,

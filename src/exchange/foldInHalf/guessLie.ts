@@ -18,11 +18,10 @@ export interface LieGuess {
 const fitAlike = 0.5;
 
 /**
- * Whether a closed outline looks like a piece drawn whole, or like half of one. A plain rectangle may be either and is
- * left open.
+ * Whether a closed outline looks like a piece drawn whole, or like half of one, by its edges and its `fittingAxes`. A
+ * plain rectangle may be either and is left open.
  */
-export function guessLie(outline: Path, corners: readonly EdgeStart[], parts: readonly Path[]): LieGuess {
-  const axes = fittingAxes(outline);
+export function guessLie(corners: readonly EdgeStart[], parts: readonly Path[], axes: readonly MirrorAxis[]): LieGuess {
   const [best] = axes;
   const centre = corners.findIndex(({ role }) => role === 'centre-front' || role === 'centre-back');
   const straight = centre >= 0 && parts[centre] !== undefined && isStraight(parts[centre]);
@@ -38,8 +37,8 @@ export function guessLie(outline: Path, corners: readonly EdgeStart[], parts: re
 
 const known = new WeakMap<Path, readonly MirrorAxis[]>();
 
-/** Remembered by outline, since the walk asks again with every word that is typed. */
-function fittingAxes(outline: Path): readonly MirrorAxis[] {
+/** Lines about which both sides of a closed outline may be called the same, the likeliest first. Remembered by outline. */
+export function fittingAxes(outline: Path): readonly MirrorAxis[] {
   const before = known.get(outline);
   if (before !== undefined) return before;
   const limit = sidesApartLimit(outline);

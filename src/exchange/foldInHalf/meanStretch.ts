@@ -2,21 +2,22 @@ import { flattenPath } from '../../geometry/flatten';
 import { distance, mix, type Point } from '../../geometry/point';
 import { cubic, line, type Path, type Segment } from '../../geometry/segment';
 import { traceDeviation } from '../../geometry/tolerance';
-import { redraw } from '../traceFit';
+import { type KnownEnds, redraw } from '../traceFit';
 
 /** mm. Stretches nowhere farther apart than this are the same line, however it is cut into segments. */
 const sameStretch = 0.02;
 /** mm. About how far apart the points of a mean are taken, and how many at least and at most. */
-const pointStep = 2;
+const pointStep = 3;
 const pointsAtLeast = 24;
-const pointsAtMost = 300;
+const pointsAtMost = 240;
 
 /**
  * The mean of two stretches of line that run from corner to corner side by side. Stretches of the same lines and curves
  * give the same again, their points and handles halfway; others are halved point by point, each at the same share of its
- * own length, and redrawn with few lines and curves within `traceDeviation`, or through the middle of a rough trace.
+ * own length, and redrawn with few lines and curves within `traceDeviation`, or through the middle of a rough trace. `ends` is how a line
+ * that crosses the fold smoothly leaves and reaches it.
  */
-export function meanStretch(one: Path, two: Path): Path {
+export function meanStretch(one: Path, two: Path, ends: KnownEnds = {}): Path {
   if (drawnAlike(one, two)) {
     return one.map((segment, i) => meanSegment(segment, two[i]!));
   }
@@ -29,8 +30,11 @@ export function meanStretch(one: Path, two: Path): Path {
   if (pairs.every(([p, q]) => distance(p!, q!) < sameStretch)) return one;
   const means = pairs.map(([p, q]) => mix(p!, q!, 0.5));
   for (const within of deviationsTried(means)) {
-    const drawn = redraw(means, within);
-    if (drawn !== null && drawn.path.length <= Math.max(fewSegments, means.length / stepsToACurve)) return drawn.path;
+    // Ends that may be as told are drawn so; otherwise as the points have them.
+    for (const known of Object.keys(ends).length > 0 ? [ends, {}] : [{}]) {
+      const drawn = redraw(means, within, known);
+      if (drawn !== null && drawn.path.length <= Math.max(fewSegments, means.length / stepsToACurve)) return drawn.path;
+    }
   }
   return means.slice(1).map((p, i) => line(means[i]!, p));
 }

@@ -21,11 +21,11 @@ export interface MirrorAxis {
 /** Directions tried from the principal axis on, evenly spread over half a turn. */
 const starts = 12;
 /** Points in the search and in the last polish. */
-const coarse = 120;
+const coarse = 80;
 const fine = 400;
 /** Segments above which an outline is thinned for either. */
-const coarseSteps = 200;
-const fineSteps = 600;
+const coarseSteps = 120;
+const fineSteps = 400;
 /** Axes this near to each other are one: radians, and a share of the size. */
 const sameAngle = Math.PI / 60;
 const sameOffset = 0.01;
@@ -44,7 +44,7 @@ export function findMirrorAxes(outline: Path): readonly MirrorAxis[] {
   const size = Math.sqrt(area);
   const sketch = thinned(outline, coarseSteps);
   const chain = flattenPath(sketch, size / 500).slice(0, -1);
-  const rough = { samples: samplesOf(sketch, coarse), foot: chainFootFinder(chain) };
+  const rough = { samples: samplesOf(sketch, coarse), foot: chainFootFinder(chain), noGain: 1e-3 };
   const found: { mirror: MirrorLine; cost: number }[] = [];
   for (let k = 0; k < starts; k++) {
     const start = { at: centre, along: directionOf(angle + (k * Math.PI) / starts) };
@@ -57,7 +57,7 @@ export function findMirrorAxes(outline: Path): readonly MirrorAxis[] {
     .slice(0, most)
     .filter(({ cost }) => Math.sqrt(cost) <= stillLikely.times * least + stillLikely.plus);
   const drawn = thinned(outline, fineSteps);
-  const exact = { samples: samplesOf(drawn, fine), foot: footFinder(drawn) };
+  const exact = { samples: samplesOf(drawn, fine), foot: footFinder(drawn), noGain: 1e-9 };
   const axes = likely.flatMap(({ mirror }) => {
     const axis = axisAt(outline, polish(mirror, centre, size, exact, 40).mirror);
     return axis === null ? [] : [axis];
@@ -100,6 +100,8 @@ export function axisAt(outline: Path, mirror: MirrorLine): MirrorAxis | null {
 interface Search {
   readonly samples: readonly Sample[];
   readonly foot: (p: Point) => Foot;
+  /** A round that betters the fit by a smaller share than this was the last. */
+  readonly noGain: number;
 }
 
 function polish(start: MirrorLine, centre: Point, size: number, search: Search, rounds: number): Weighed {
@@ -120,14 +122,11 @@ function polish(start: MirrorLine, centre: Point, size: number, search: Search, 
     }
     if (next === null) break;
     now = next;
-    if (before - after < noGain * before) break;
+    if (before - after < search.noGain * before) break;
     if (Math.abs(turn) * size + Math.abs(shift) < 1e-11 * size) break;
   }
   return now;
 }
-
-/** A round that betters the fit by a smaller share than this was the last. */
-const noGain = 1e-9;
 
 /** The line turned about the foot of the centre on it, then shifted across. */
 function moved({ at, along }: MirrorLine, centre: Point, turn: number, shift: number): MirrorLine {

@@ -1,11 +1,11 @@
 import type { Outcome } from '../../geometry/outcome';
 import type { VersionReport } from '../../measure/versionReport';
 import type { Garment } from '../../pattern/garment';
-import { findStep, findVersion, recipeOf } from '../../pattern/lookUp';
-import { openedOut } from '../../print/openedOut';
+import { openedOut, openedWhereWanted } from '../../print/openedOut';
 import { type PagePlan, planPages } from '../../print/pagePlan';
 import { defaultPrintSettings, type PrintSettings, papers } from '../../print/paper';
 import type { PrintablePiece } from '../../print/printablePiece';
+import { printableVersion } from '../../print/printableVersion';
 import type { PrintChoice } from './printDesk';
 
 let last: { report: VersionReport; key: string; plan: Outcome<PagePlan> } | null = null;
@@ -15,13 +15,21 @@ export function planNow(garment: Garment, report: VersionReport, choice: PrintCh
   const { page: _, ...laid } = choice;
   const key = JSON.stringify([laid, garment.unit, garment.name]);
   if (last?.report !== report || last.key !== key) {
-    const settings = settingsOf(choice);
-    const pieces = printables(garment, report)
-      .filter(({ piece }) => !choice.leftOut.includes(piece.id))
-      .map((printable) => (choice.opened.includes(printable.piece.id) ? openedOut(printable) : printable));
-    last = { report, key, plan: planPages(pieces, settings) };
+    const wanted = printables(garment, report).filter(({ piece }) => !choice.leftOut.includes(piece.id));
+    const { pieces } = openedWhereWanted(wanted, choice.opened);
+    last = { report, key, plan: planPages(pieces, settingsOf(choice)) };
   }
   return last.plan;
+}
+
+/** Why pieces on the fold cannot be printed opened out, by their ids; those that can are not in it. */
+export function notToOpen(garment: Garment, report: VersionReport): ReadonlyMap<string, string> {
+  return new Map(
+    printables(garment, report).flatMap((printable) => {
+      const opened = openedOut(printable);
+      return opened.ok ? [] : [[printable.piece.id, opened.sentence] as const];
+    }),
+  );
 }
 
 function settingsOf({ paper, landscape, margin, overlap }: PrintChoice): PrintSettings {
@@ -30,14 +38,6 @@ function settingsOf({ paper, landscape, margin, overlap }: PrintChoice): PrintSe
 }
 
 function printables(garment: Garment, report: VersionReport): readonly PrintablePiece[] {
-  const version = findVersion(garment, report.version);
-  return report.pieces.map(({ block, piece, cutLine }) => ({
-    garment: garment.name,
-    version: version?.name ?? 'Block',
-    date: new Date().toLocaleDateString(undefined, { year: 'numeric', month: 'short', day: 'numeric' }),
-    unit: garment.unit,
-    piece,
-    cutLine,
-    finish: findStep(recipeOf(garment, report.version, block.id), 'finish') ?? null,
-  }));
+  const today = new Date().toLocaleDateString(undefined, { year: 'numeric', month: 'short', day: 'numeric' });
+  return printableVersion(garment, report, today);
 }

@@ -32,7 +32,7 @@ export function swingProject(): string {
   return writeProject(swingGarment());
 }
 
-/** The sample skirt with one version: the front's waist dart closed into the hem, then one slash right through. */
+/** The sample skirt with one version: the front's waist dart closed into the hem, then one slash right through, and trued; half of the back's. */
 export function dartedGarment(): Garment {
   const sample = new URL('../../../public/samples/straight-skirt.json', import.meta.url);
   const garment = must(readProject(readFileSync(sample, 'utf8')));
@@ -45,7 +45,10 @@ export function dartedGarment(): Garment {
     name: 'Flared',
     note: '',
     made: '2026-02-14T10:00:00Z',
-    recipes: { front: [closing, fan] },
+    recipes: {
+      front: [closing, fan, defaultTrue()],
+      back: [{ ...closing, centre: 'centre-back', share: 0.5 }],
+    },
   };
   return { ...garment, versions: [version] };
 }

@@ -4,7 +4,10 @@ import { buildPiece, type EdgeStart } from '../../../src/exchange/edgeNaming';
 import { type FoldAnswers, type FoldedHalf, foldInHalf } from '../../../src/exchange/foldInHalf/foldInHalf';
 import { findMirrorAxes } from '../../../src/exchange/foldInHalf/mirrorAxes';
 import { enclosedArea } from '../../../src/geometry/area';
+import { pathBounds } from '../../../src/geometry/bounds';
+import { flattenPath } from '../../../src/geometry/flatten';
 import { lineThrough, mirrorPath, sideOf } from '../../../src/geometry/mirror';
+import { nearestOnPath } from '../../../src/geometry/nearest';
 import { pathLength } from '../../../src/geometry/path';
 import { cross, type Point, subtract, unit } from '../../../src/geometry/point';
 import {
@@ -141,6 +144,28 @@ describe('a piece drawn whole, folded in half', () => {
     const along = unit(subtract(foldLine.end, foldLine.start));
     expect(Math.abs(cross(along, unitTangentAt(half.outline[0]!, 0)))).toBeCloseTo(1, 12);
     expect(Math.abs(cross(along, unitTangentAt(half.outline.at(-2)!, 1)))).toBeCloseTo(1, 12);
+  });
+
+  it('R34 the mean lies halfway between both sides, whether they are drawn alike or in different pieces', () => {
+    // The right side wider by 4 mm everywhere beyond the neck, so its mean with the left is wider by 2 mm.
+    const wider = (by: number, { x, y }: Point): Point => ({ x: x > 60 ? x + by : x, y });
+    const widened = (by: number, path: Path): Path =>
+      path.map(
+        (s): Segment =>
+          s.kind === 'line'
+            ? line(wider(by, s.start), wider(by, s.end))
+            : cubic(wider(by, s.start), wider(by, s.control1), wider(by, s.control2), wider(by, s.end)),
+      );
+    const right = reversePath(mirrorPath(upright, leftSide));
+    const middle = widened(2, right);
+    const traced = flattenPath(widened(4, right), 0.005);
+    const pieces = [widened(4, right), traced.slice(1).map((p, i) => line(traced[i]!, p))];
+    for (const side of pieces) {
+      const half = folded({ outline: [...leftSide, ...side], corners: corners.slice(0, 4), mirror: upright });
+      const places = flattenPath(half.outline.slice(0, -1), 0.1);
+      for (const p of places) expect(nearestOnPath(middle, p).distance).toBeLessThan(0.25);
+      expect(pathBounds(half.outline).maxX).toBeCloseTo(240, 1);
+    }
   });
 
   it('R34 a neck with a point at the centre keeps it, even 1 mm beside the line', () => {

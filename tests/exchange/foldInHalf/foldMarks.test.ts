@@ -25,6 +25,8 @@ describe('the marks of a piece folded in half', () => {
     const { marks, notes } = onRight([spot('drill', -80, 100), spot('notch', 190, 420)]);
     expect(marks).toEqual([spot('notch', 190, 420), spot('drill', 80, 100)]);
     expect(notes).toEqual(['2 marks were only on one side; they are kept and now hold for both.']);
+    // Two notches too far apart to be one.
+    expect(onRight([spot('notch', 200, 100), spot('notch', -204, 150)]).marks).toHaveLength(2);
     // A notch and a hole are no pair, however near they lie.
     expect(onRight([spot('drill', -80, 100), spot('notch', 80, 100)]).marks).toHaveLength(2);
   });
