@@ -98,11 +98,7 @@ async function removeRecords(open: Database, ids: readonly string[]): Promise<vo
 }
 
 /** False, with nothing changed, when a part that the record names is neither new nor stored. */
-async function write(
-  open: Database,
-  record: UnfinishedRecord,
-  fresh: ReadonlyMap<string, unknown>,
-): Promise<boolean> {
+async function write(open: Database, record: UnfinishedRecord, fresh: ReadonlyMap<string, unknown>): Promise<boolean> {
   const change = open.transaction(['unfinished', 'unfinishedParts'], 'readwrite', { durability: 'strict' });
   const parts = change.objectStore('unfinishedParts');
   const needed = new Set(record.parts);

@@ -49,6 +49,8 @@ export interface Work {
   readonly share: number | null;
   /** Stops it; what lies on the table stays as it was. */
   readonly stop: () => void;
+  /** Shown from the first moment, not only once it takes a while; absent for false. */
+  readonly atOnce?: boolean;
 }
 
 export interface BringInDraft {
@@ -77,6 +79,8 @@ export interface BringInDraft {
   readonly earlier?: readonly DraftStep<BringInDraft>[];
   /** The point or curve handle of the outline that keys move; null or absent for none. */
   readonly node?: DraftNode | null;
+  /** The end of the fold that keys move while no point is chosen; null or absent for none. */
+  readonly foldEnd?: 'from' | 'to' | null;
   /** Id of the straightened picture that the outline was taken from; absent for everything else. */
   readonly takenFrom?: string;
   /** How the chosen outline was redrawn, for the maker; null when it is as it was read. */

@@ -1,13 +1,16 @@
 import type { AppStore } from './appCommands';
 import type { BringInStore } from './bringIn';
+import type { LookedFor } from './keepUnfinished';
 import { unfinished } from './unfinished';
 
 const keptUnder = 'hingeline.unfinished';
 
 /** Says what was lost, where what lay on the table could not be kept over a reload after all. */
 export interface WhatIsGone {
-  /** Says so of what lay there when this tab was left, or else of `lying`; nothing where neither is named. */
-  say(lying?: string): void;
+  /** Says what became of what was left, once it was looked for; nothing where nothing is lost. */
+  say(looked: LookedFor): void;
+  /** The sentence for a start without a garment, where no notice is shown; null where nothing lay there. */
+  sentence(): string | null;
 }
 
 /**
@@ -29,13 +32,21 @@ export function sayWhatIsGone(store: AppStore, bringIn: BringInStore, memory: St
     // It has been read by whoever goes on.
     if (sentence !== null && store.getState().notice?.sentence === sentence) store.actions.notify(null);
   });
+  function takeSentence(lying: string | null): string | null {
+    const named = gone ?? lying;
+    gone = null;
+    return named === null
+      ? null
+      : `“${named}” was not a piece yet when the page was left, so it is not on the table any more. Bring it in once more.`;
+  }
+
   return {
-    say(lying) {
-      const named = gone ?? lying;
-      if (named === undefined) return;
-      sentence = `“${named}” was not a piece yet when the page was left, so it is not on the table any more. Bring it in once more.`;
-      gone = null;
-      store.actions.notify({ tone: 'warning', sentence });
+    say(looked) {
+      // What is there still is not gone, whatever else is looked for later.
+      if (looked.found === 'laid' || looked.found === 'kept') gone = null;
+      sentence = takeSentence(looked.found === 'gone' ? looked.lying : null);
+      if (sentence !== null) store.actions.notify({ tone: 'warning', sentence });
     },
+    sentence: () => takeSentence(null),
   };
 }

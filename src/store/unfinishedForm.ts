@@ -1,4 +1,5 @@
 import type { BringInState } from './bringIn';
+import { withPathChanges, withPaths } from './pathChanges';
 import type { PictureDraft } from './pictureDraft';
 
 /** Number of the form below. It goes up whenever an older program could not read what is written. */
@@ -46,7 +47,8 @@ export function takeApart({ draft, pen, pages, picture, underlay }: Lying, names
     if (Array.isArray(value)) return value.map((one) => small(one, ''));
     return Object.fromEntries(Object.entries(value).map(([name, member]) => [name, small(member, name)]));
   };
-  const state = small({ draft, pen: { nodes: pen.nodes, next: null }, pages, picture, underlay }, 'table');
+  const short = draft === null ? null : withPathChanges(draft);
+  const state = small({ draft: short, pen: { nodes: pen.nodes, next: null }, pages, picture, underlay }, 'table');
   return { state, parts };
 }
 
@@ -72,7 +74,8 @@ export function putTogether(state: unknown, parts: ReadonlyMap<string, unknown>,
     return Object.fromEntries(entries.map(([name, member]) => [name, full(member)]));
   };
   const table = full(state);
-  return whole && isLying(table) ? table : null;
+  if (!whole || !isLying(table)) return null;
+  return table.draft === null ? table : { ...table, draft: withPaths(table.draft) };
 }
 
 /** Only the outermost is looked at: the number of the form vouches for the rest, as only this program writes it. */

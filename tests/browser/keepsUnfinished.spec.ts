@@ -15,7 +15,7 @@ test('R35 a photograph stays on the table over a reload, at every stage, and goe
   page,
 }) => {
   const bench = new Bench(page);
-  const picture = Buffer.from(jpegOf(skirtPhoto(1024, 768).picture));
+  const picture = Buffer.from(jpegOf(skirtPhoto(480, 360).picture));
   await page.goto('./');
   await bench.handIn(page.getByRole('button', { name: /^Photograph or scan/ }), {
     name: 'skirt-front.jpg',
@@ -102,5 +102,20 @@ test('R35 pages laid by hand, and an outline half drawn, are where they were aft
     await expect(bench.tray).toContainText('3 points set.');
     await bench.press('Back one point');
     await expect(bench.tray).toContainText('2 points set.');
+  });
+
+  await test.step('a browser that lets nothing be kept any more: the first screen says what is gone', async () => {
+    await page.addInitScript(() => {
+      Object.defineProperty(globalThis, 'indexedDB', {
+        value: {
+          open: () => {
+            throw new DOMException('denied', 'SecurityError');
+          },
+        },
+      });
+    });
+    await page.reload();
+    const complaint = page.getByText(/does not let me save here/);
+    await expect(complaint).toContainText('“the outline being drawn” was not a piece yet when the page was left');
   });
 });

@@ -34,12 +34,15 @@ function tab(name: string, locks: Locks | null = null) {
   let ids = 0;
   const storage = openStorage({ name });
   const store = createAppStore({ newId: () => `id-${Math.random()}` });
+  const held: string[] = [];
   const attach = () => {
-    const autosave = attachAutosave(store, storage, { delay: 5, retry: 20, locks, newId: () => `copy-${ids++}` });
+    const newId = () => `copy-${ids++}`;
+    const onHeld = (garment: string) => void held.push(garment);
+    const autosave = attachAutosave(store, storage, { delay: 5, retry: 20, locks, newId, onHeld });
     attached.push(autosave);
     return autosave;
   };
-  return { storage, store, attach, rename: (text: string) => must(store.commands.renameGarment(text)) };
+  return { storage, store, attach, held, rename: (text: string) => must(store.commands.renameGarment(text)) };
 }
 
 async function stored(storage: Storage, id: string): Promise<Garment> {
@@ -156,7 +159,7 @@ describe('autosave', () => {
   });
 
   it('does not write while it cannot be known what is saved already', async () => {
-    const { storage, store, attach } = tab(database());
+    const { storage, store, attach, held } = tab(database());
     const changed = { ...top, name: 'My top' };
     await storage.saveGarment(changed);
     const get = vi.spyOn(IDBObjectStore.prototype, 'get').mockImplementation(() => {
@@ -165,11 +168,15 @@ describe('autosave', () => {
     const autosave = attach();
     await openAndSave(autosave, store);
     expect(store.getState()).toMatchObject({ saved: 'failed', notice: { tone: 'warning' } });
+    expect(autosave.held()).toBeNull();
+    expect(held).toEqual([]);
     get.mockRestore();
     expect(await stored(storage, top.id)).toStrictEqual(changed);
     await until(() => expect(store.getState().garment!.id).toBe('copy-0'));
     await until(async () => expect(await stored(storage, 'copy-0')).toStrictEqual({ ...top, id: 'copy-0' }));
     expect(await stored(storage, top.id)).toStrictEqual(changed);
+    await until(() => expect(held).toEqual(['copy-0']));
+    expect(autosave.held()).toBe('copy-0');
   });
 
   it('goes on saving after something that listens to the store has thrown', async () => {
@@ -247,6 +254,17 @@ describe('two tabs with one garment', () => {
     );
     second.rename('From the second');
     await untilNamed(first.storage, top.id, 'From the second');
+  });
+
+  it('R35 each tab is told when it holds the garment, and knows whether it does', async () => {
+    const { first, firstSave, second, secondSave } = await twoTabs();
+    expect([firstSave.held(), secondSave.held()]).toEqual([top.id, null]);
+    await secondSave.takeOver();
+    expect(secondSave.held()).toBe(top.id);
+    await until(() => expect(firstSave.held()).toBeNull());
+    await secondSave.stop();
+    await until(() => expect(firstSave.held()).toBe(top.id));
+    expect([first.held, second.held]).toEqual([[top.id, top.id], [top.id]]);
   });
 
   it('when the first closes without a change, the work of the second is saved in its place', async () => {

@@ -26,6 +26,8 @@ describe('R35 what was done to a draft', () => {
     let now = draft;
     for (const name of ['F', 'Fr', 'Fro']) now = withStep(now, { ...now, name }, 'the name', 'typing');
     expect(now.earlier).toHaveLength(1);
+    const sized = withStep(now, { ...now, size: '1' }, 'the size', 'typing');
+    expect(sized.earlier!.map(({ what }) => what)).toEqual(['the name', 'the size']);
     const shown: BringInDraft = { ...now, node: { segment: 0, handle: null } };
     expect(stepTakenBack(shown)!.name).toBe('Skirt');
   });

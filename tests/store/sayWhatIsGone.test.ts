@@ -19,9 +19,11 @@ function memory(): Storage {
 function start(tab: Storage | null) {
   const store = createAppStore();
   const bringIn = createBringInStore();
-  const { say } = sayWhatIsGone(store, bringIn, tab);
-  return { store, bringIn, say, pages: (source: string) => bringIn.actions.layPages({ source } as never) };
+  const { say, sentence } = sayWhatIsGone(store, bringIn, tab);
+  return { store, bringIn, say, sentence, pages: (source: string) => bringIn.actions.layPages({ source } as never) };
 }
+
+const nothing = { found: 'nothing' } as const;
 
 describe('R35 what could not be kept when the page is loaded anew', () => {
   test('is named by the next start, once, and only until something new lies there', () => {
@@ -29,20 +31,44 @@ describe('R35 what could not be kept when the page is loaded anew', () => {
     start(tab).pages('skirt.pdf');
     const next = start(tab);
     expect(next.store.getState().notice).toBeNull();
-    next.say();
+    next.say(nothing);
     expect(next.store.getState().notice?.sentence).toContain('“skirt.pdf” was not a piece yet');
     next.pages('top.pdf');
     expect(next.store.getState().notice).toBeNull();
     next.bringIn.actions.clearAway();
     const last = start(tab);
-    last.say();
+    last.say(nothing);
     expect(last.store.getState().notice).toBeNull();
+  });
+
+  test('what was laid again, or is kept, is not called gone when the next garment has nothing on its table', () => {
+    for (const found of ['laid', 'kept'] as const) {
+      const tab = memory();
+      start(tab).pages('skirt.pdf');
+      const next = start(tab);
+      next.say({ found });
+      next.say(nothing);
+      expect(next.store.getState().notice).toBeNull();
+    }
+  });
+
+  test('a damaged record names what lay there, and a start without a garment has the sentence to itself', () => {
+    const other = start(memory());
+    other.say({ found: 'gone', lying: 'top.pdf' });
+    expect(other.store.getState().notice?.sentence).toContain('“top.pdf”');
+    const tab = memory();
+    start(tab).pages('skirt.pdf');
+    const bare = start(tab);
+    expect(bare.sentence()).toContain('“skirt.pdf” was not a piece yet');
+    expect(bare.sentence()).toBeNull();
+    bare.say(nothing);
+    expect(bare.store.getState().notice).toBeNull();
   });
 
   test('a browser that keeps nothing says nothing', () => {
     const { store, pages, say } = start(null);
     pages('skirt.pdf');
-    say();
+    say(nothing);
     expect(store.getState().notice).toBeNull();
   });
 });

@@ -130,6 +130,17 @@ describe('work under way', () => {
     expect(bench.bringIn.getState()).toMatchObject({ draft: null, work: null });
   });
 
+  test('R35 laying the table again is shown from the first moment, and on while it goes over to other work', async () => {
+    const { bringIn } = renderOnBench(<Working />);
+    const work = { doing: 'Laying the table as you left it', share: null, stop: () => undefined };
+    act(() => bringIn.actions.showWork({ ...work, atOnce: true }));
+    await pass(1);
+    expect(screen.getByText('Laying the table as you left it…')).toBeTruthy();
+    act(() => bringIn.actions.showWork({ ...work, doing: 'Reading the picture' }));
+    await pass(1);
+    expect(screen.getByText('Reading the picture…')).toBeTruthy();
+  });
+
   test('without a sign of progress for half a minute that is said, and nothing is stopped by itself', async () => {
     const { reader, waiting } = slowReader();
     const bench = renderOnBench(<Working />, null, reader);

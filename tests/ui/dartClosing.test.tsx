@@ -1,8 +1,9 @@
-import { screen } from '@testing-library/react';
+import { act, screen } from '@testing-library/react';
 import { describe, expect, test } from 'vitest';
 import { closingsOf } from '../../src/pattern/closings';
 import { recipeOf } from '../../src/pattern/lookUp';
 import { FanPlace } from '../../src/ui/places/FanPlace';
+import { TruePlace } from '../../src/ui/places/TruePlace';
 import { Slip } from '../../src/ui/slip/Slip';
 import { type Bench, renderOnBench, sampleGarment } from '../support/uiHarness';
 
@@ -67,5 +68,70 @@ describe('closing a dart in the place Fan', () => {
     await bench.user.click(screen.getByRole('button', { name: 'Leave dart 1 open' }));
     expect(closings(bench)).toEqual([]);
     expect(screen.queryByText('Opening from darts')).toBeNull();
+  });
+});
+
+describe('a closed dart in the place True', () => {
+  function trued(back: 'with its dart' | 'without a dart'): Bench {
+    const bench = renderOnBench(
+      <>
+        <TruePlace />
+        <Slip />
+      </>,
+    );
+    const sample = sampleGarment('straight-skirt');
+    const blocks = sample.blocks.map((block) =>
+      block.id === 'back' && back === 'without a dart' ? { ...block, darts: [] } : block,
+    );
+    act(() => {
+      bench.store.actions.openGarment({ ...sample, unit: 'cm', blocks, versions: [] });
+      bench.store.commands.closeDart('front', 'waist-dart', 1);
+      bench.store.actions.goTo('true');
+    });
+    return bench;
+  }
+  const figure = (label: string) => screen.getByText(label).nextSibling?.textContent;
+
+  test('R36 the waist is one smooth line, or keeps its corner; the slip says how far it moves', async () => {
+    const bench = trued('with its dart');
+    await bench.user.click(screen.getByRole('button', { name: 'True this piece' }));
+    expect(figure('Waist redrawn, moves')).toBe('2.0 mm');
+    expect(figure('Waist redrawn, length')).toBe('−0.2 mm');
+    expect(screen.queryByText(/has a corner of/)).toBeNull();
+    await bench.user.click(screen.getByLabelText('keep the corner'));
+    expect(screen.queryByText(/^Waist redrawn/)).toBeNull();
+    expect(screen.getByText(/the waist has a corner of 13°/)).toBeTruthy();
+    await bench.user.click(screen.getByLabelText('one smooth line'));
+    expect(figure('Waist redrawn, moves')).toBe('2.0 mm');
+    expect(figure('Waist redrawn, length')).toBe('−0.2 mm');
+  });
+
+  test('R19 R36 the partner’s dart is closed too, and what each opens at the hem is said', async () => {
+    const bench = trued('with its dart');
+    await bench.user.click(screen.getByRole('button', { name: 'True this piece' }));
+    expect(figure('Opening from darts')).toBe('9.95 cm');
+    expect(figure('On Skirt back')).toBe('no dart closed');
+    await bench.user.click(screen.getByRole('button', { name: 'Match the skirt back' }));
+    // 20 mm wide, 120 mm long, its point 479.7 mm above the hem: 2 · 479.7 · sin(atan(10 / 120)) = 79.7 mm.
+    expect(figure('On Skirt back')).toBe('7.97 cm');
+    expect(bench.store.getState().notice?.sentence).toMatch(/^Side seams .*: match\.$/);
+  });
+
+  test('R36 a partner without such a dart is said to have none', async () => {
+    const bench = trued('without a dart');
+    await bench.user.click(screen.getByRole('button', { name: 'True this piece' }));
+    await bench.user.click(screen.getByRole('button', { name: 'Match the skirt back' }));
+    expect(bench.store.getState().notice?.sentence).toContain(
+      'Skirt back has no dart on its waist, so none is closed there and its hem gets nothing from a dart.',
+    );
+    expect(figure('On Skirt back')).toBe('no dart closed');
+  });
+
+  test('R36 nothing is asked where no dart is closed whole', () => {
+    const bench = trued('with its dart');
+    act(() => {
+      bench.store.commands.closeDart('front', 'waist-dart', 0.5);
+    });
+    expect(screen.queryByLabelText('one smooth line')).toBeNull();
   });
 });

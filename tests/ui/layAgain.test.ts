@@ -6,6 +6,7 @@ import { createBringInStore, noPen } from '../../src/store/bringIn';
 import { type FlatLaid, type PictureDraft, type PicturePart, startPicture } from '../../src/store/pictureDraft';
 import { createAppStore } from '../../src/store/store';
 import type { Lying } from '../../src/store/unfinishedForm';
+import { fetchAndLayAgain } from '../../src/ui/bringin/fetchAndLayAgain';
 import { layAgain } from '../../src/ui/bringin/layAgain';
 import { fileOf } from '../../src/ui/bringin/photo/pictureFiles';
 import type { PhotoHelper } from '../../src/workers/photoHelper';
@@ -91,6 +92,24 @@ describe('R35 a table laid again', () => {
     expect(bringIn.getState().work).toBeNull();
   });
 
+  test('a picture that is still to be joined lies by itself, beside those joined before it', async () => {
+    const { store, bringIn } = table();
+    const { photos, asked } = worker();
+    const joining: PictureDraft = { ...joined, stage: 'join', parts: [part('a'), part('c', turned), part('b')] };
+    await layAgain(lying(joining), new Map([...files, ['c', new Blob(['c'])]]), store, { bringIn, photos });
+    expect(asked.at(-1)).toBe('join ac*');
+  });
+
+  test('a picture under a piece lets go of its file once it is taken away', async () => {
+    const { store, bringIn } = table();
+    const underlay = { flat: flat('both'), piece: 'p', picture: joined };
+    await layAgain({ ...lying(null), underlay }, files, store, { bringIn, ...worker() });
+    expect(bringIn.getState().underlay!.flat.origin).toEqual(point(-5, -6));
+    expect(fileOf('a').size).toBe(1);
+    bringIn.actions.clearAway();
+    expect(fileOf('a').size).toBe(0);
+  });
+
   test('stopped, or with something else on the table by then, it leaves everything as it was', async () => {
     const { store, bringIn } = table();
     const stopped = worker(({ kind }) => (kind === 'join' ? fail('cancelled', 'Stopped.') : null));
@@ -107,11 +126,50 @@ describe('R35 a table laid again', () => {
     expect(fileOf('a').size).toBe(0);
   });
 
+  test('with another garment on the table by then, nothing is laid', async () => {
+    const { store, bringIn } = table();
+    const other = worker(() => {
+      store.actions.openGarment({ ...sampleGarment('straight-skirt'), id: 'other' });
+      return null;
+    });
+    expect(await layAgain(lying(joined), files, store, { bringIn, ...other })).toMatchObject({ code: 'table-taken' });
+    expect(bringIn.getState().picture).toBeNull();
+  });
+
   test('an outline half drawn has the pen in hand', async () => {
     const { store, bringIn } = table();
     const pen = { nodes: [{ at: point(1, 1), handleIn: null, handleOut: null }], next: null };
     await layAgain({ ...lying(null), pen }, new Map(), store, { bringIn, ...worker() });
     expect(bringIn.getState().pen).toEqual(pen);
     expect(store.getState()).toMatchObject({ place: 'bring-in', tool: 'pen' });
+  });
+
+  test('is said from the first moment while a picture has to be read, and what reads it is fetched', async () => {
+    const { store, bringIn } = table();
+    let given: Outcome<null> = succeed(null);
+    const laid: Lying[] = [];
+    const fetched = async () => ({
+      layAgain: async (table: Lying) => {
+        laid.push(table);
+        return given;
+      },
+    });
+    const lay = (what: Lying) => fetchAndLayAgain(what, files, store, bringIn, fetched);
+    const laying = lay(lying(joined));
+    expect(bringIn.getState().work).toMatchObject({ doing: 'Laying the table as you left it', atOnce: true });
+    expect(await laying).toEqual(given);
+    expect(bringIn.getState().work).toBeNull();
+    given = fail('picture-no-room', '');
+    const plain = lay({ ...lying(null), pages: {} as never });
+    expect(bringIn.getState().work?.atOnce).toBe(false);
+    expect(await plain).toEqual(given);
+    const stopped = lay(lying(joined));
+    bringIn.getState().work!.stop();
+    expect(bringIn.getState().work).toBeNull();
+    expect(await stopped).toMatchObject({ code: 'cancelled' });
+    expect(laid).toHaveLength(2);
+    const offline = fetchAndLayAgain(lying(joined), files, store, bringIn, () => Promise.reject(new TypeError()));
+    await expect(offline).rejects.toThrow();
+    expect(bringIn.getState().work).toBeNull();
   });
 });

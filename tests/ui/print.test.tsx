@@ -1,5 +1,7 @@
 import { act, screen } from '@testing-library/react';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
+import { fail } from '../../src/geometry/outcome';
+import * as opening from '../../src/print/openedOut';
 import { PrintPlace } from '../../src/ui/places/PrintPlace';
 import { PagePreview } from '../../src/ui/print/PagePreview';
 import { usePrintDesk } from '../../src/ui/print/printDesk';
@@ -92,5 +94,18 @@ describe('the place Print', () => {
       bench.store.commands.matchPartner('front');
     });
     expect(screen.queryByText(/is not fanned like/)).toBeNull();
+  });
+
+  test('R34 a piece that cannot be opened out has no tick to set, and it is said why', () => {
+    vi.spyOn(opening, 'openedOut').mockImplementation((half) =>
+      half.piece.id === 'front'
+        ? fail('fold-parts-cut-line', 'The front cannot be opened.')
+        : { ok: true, value: half },
+    );
+    printing();
+    expect(screen.getByLabelText<HTMLInputElement>('Front, whole')).toMatchObject({ disabled: true, checked: false });
+    expect(screen.getByLabelText<HTMLInputElement>('Back, whole').disabled).toBe(false);
+    expect(screen.getByText('The front cannot be opened.')).toBeDefined();
+    vi.restoreAllMocks();
   });
 });

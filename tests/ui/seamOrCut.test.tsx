@@ -1,4 +1,4 @@
-import { act, screen } from '@testing-library/react';
+import { act, cleanup, screen } from '@testing-library/react';
 import { describe, expect, test } from 'vitest';
 import { type Bounds, pathBounds } from '../../src/geometry/bounds';
 import { openFile } from '../../src/ui/bringin/fileDoor';
@@ -38,6 +38,16 @@ async function typeOver(bench: Bench, label: string | RegExp, text: string): Pro
   await bench.user.clear(field);
   await bench.user.type(field, text);
 }
+
+test('R35 names the maker gave are not guessed over when the outline is laid again', async () => {
+  const bench = await laid();
+  const { draft } = bench.bringIn.getState();
+  const corners = draft!.corners.map((corner, at) => ({ ...corner, name: `Flap ${at}`, role: 'other' as const }));
+  cleanup();
+  const again = renderOnBench(<BringInPlace />, null);
+  act(() => again.bringIn.actions.layDraft({ ...draft!, corners }));
+  expect(again.bringIn.getState().draft!.corners).toEqual(corners);
+});
 
 describe('stitching line or cut line', () => {
   test('R32 nothing is taken for granted: without an answer no piece is made', async () => {
@@ -82,6 +92,24 @@ describe('stitching line or cut line', () => {
     await bench.user.selectOptions(screen.getByLabelText('On the fold'), String(fold));
     const { minX, maxX } = pathBounds(bench.bringIn.getState().inset!);
     expect(maxX - minX).toBeCloseTo(190, 6);
+  });
+
+  test('R35 each width typed is a step of its own to take back, and one given up is none', async () => {
+    const bench = await laid();
+    await bench.user.click(cut());
+    await typeOver(bench, 'Allowance all round', '15');
+    await bench.user.keyboard('{Escape}');
+    const steps = () => bench.bringIn.getState().draft!.earlier!.map(({ what }) => what);
+    expect(steps()).toEqual(['stitching line or cut line']);
+    await typeOver(bench, 'Allowance all round', '12{Enter}');
+    for (const edge of [1, 2]) {
+      const { name } = bench.bringIn.getState().draft!.corners[edge - 1]!;
+      await typeOver(bench, `${edge}: ${name}`, `${20 + edge}{Enter}`);
+    }
+    expect(steps().slice(1)).toEqual(['the allowance all round', 'the allowance of edge 1', 'the allowance of edge 2']);
+    act(() => void bench.bringIn.actions.takeBackPoint());
+    const { corners, allowance } = bench.bringIn.getState().draft!;
+    expect([allowance, corners[0]!.allowance, corners[1]!.allowance]).toEqual([12, 21, undefined]);
   });
 
   test('an allowance with no room inside is refused with its reason, and nothing is made', async () => {

@@ -45,7 +45,8 @@ export function EdgeWalk({ draft, path }: { readonly draft: BringInDraft; readon
 
   const { layDraft } = actions;
   // An outline drawn by hand comes without a word about its edges.
-  const unnamed = draft.corners.length > 1 && draft.corners.every(({ role }) => role === 'other');
+  const unnamed =
+    draft.corners.length > 1 && draft.corners.every(({ role, name }) => role === 'other' && /^Edge( \d+)?$/.test(name));
   const guessed = useRef(false);
   useEffect(() => {
     if (unnamed && !guessed.current) layDraft(withGuesses(draft));
@@ -150,10 +151,9 @@ export function EdgeWalk({ draft, path }: { readonly draft: BringInDraft; readon
         fold={folded}
         complaint={outlineIs === 'cut-line' && !sewn.ok ? sewn.sentence : null}
         notes={sewn.ok ? sewn.value.notes : []}
-        onChange={(changed) => {
+        onChange={(changed, what) => {
           setComplaint(null);
-          const said = changed.outlineIs === draft.outlineIs ? 'the allowances' : 'stitching line or cut line';
-          actions.layDraft(withStep(draft, changed, said, 'typing'));
+          actions.layDraft(what === null ? changed : withStep(draft, changed, what, 'typing'));
         }}
       />
       <HowItLies

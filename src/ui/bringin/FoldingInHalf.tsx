@@ -13,6 +13,7 @@ import { ChoiceGroup } from '../controls/ChoiceGroup';
 import { Complaint } from '../controls/Complaint';
 import { Fold } from '../controls/Fold';
 import { Caution } from '../places/Caution';
+import { useActions } from '../storeContext';
 import { foldDraft } from './foldDraft';
 
 interface FoldingProps {
@@ -25,6 +26,7 @@ interface FoldingProps {
 /** Where a piece drawn whole is folded, how far its sides are apart there, and which half is drawn. */
 export function FoldingInHalf({ draft, lie, axes, onChange }: FoldingProps) {
   const id = useId();
+  const { setHint } = useActions();
   const [complaint, setComplaint] = useState<string | null>(null);
   const { line } = lie;
   const path = draft.path!;
@@ -37,6 +39,8 @@ export function FoldingInHalf({ draft, lie, axes, onChange }: FoldingProps) {
   const [minus, plus] = level ? ['upper half', 'lower half'] : ['right half', 'left half'];
   const fold = () => {
     const folded = foldDraft(draft);
+    // What was said of the end of the fold no longer holds.
+    setHint(null);
     if (folded.ok) onChange(folded.value, 'folding it in half');
     else setComplaint(folded.sentence);
   };
@@ -66,7 +70,10 @@ export function FoldingInHalf({ draft, lie, axes, onChange }: FoldingProps) {
         </div>
       )}
       {line === null ? (
-        <Complaint>{sidesDiffer(null, limit).sentence}</Complaint>
+        <Complaint>
+          No line divides it into two halves that are the same. Set the fold by two places, or say that it is cut as it
+          lies.
+        </Complaint>
       ) : line.apart > limit ? (
         <Complaint>{sidesDiffer(line.apart, limit).sentence}</Complaint>
       ) : line.apart > sidesApartWarn ? (
@@ -76,16 +83,18 @@ export function FoldingInHalf({ draft, lie, axes, onChange }: FoldingProps) {
       ) : (
         <p className="tray-note">Both sides are nowhere more than {line.apart.toFixed(1)} mm apart.</p>
       )}
-      <ChoiceGroup
-        label="Draw"
-        choices={[
-          { value: 'mean', label: 'their mean' },
-          { value: 'plus', label: plus! },
-          { value: 'minus', label: minus! },
-        ]}
-        value={lie.kept}
-        onChoose={(kept) => onChange({ ...draft, lie: { ...lie, kept } }, 'which half is drawn')}
-      />
+      {line !== null && (
+        <ChoiceGroup
+          label="Draw"
+          choices={[
+            { value: 'mean', label: 'their mean' },
+            { value: 'plus', label: plus! },
+            { value: 'minus', label: minus! },
+          ]}
+          value={lie.kept}
+          onChoose={(kept) => onChange({ ...draft, lie: { ...lie, kept } }, 'which half is drawn')}
+        />
+      )}
       <Fold label="Set the fold by two places">
         <FoldPlaces draft={draft} line={line} onLay={lay} />
       </Fold>

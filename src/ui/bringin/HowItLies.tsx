@@ -5,6 +5,7 @@ import type { BringInDraft, DraftLie } from '../../store/bringIn';
 import { foldLineOf } from '../../store/foldLine';
 import { FoldingInHalf } from './FoldingInHalf';
 import { foldOf, unfoldDraft, unfoldedLie, withFold } from './foldDraft';
+import { useAxes } from './useAxes';
 
 interface HowItLiesProps {
   readonly draft: BringInDraft;
@@ -22,12 +23,14 @@ const answers: readonly { readonly is: DraftLie['is']; readonly words: string }[
 const noGuess: LieGuess = { is: null, reason: '', axes: [] };
 
 /** What the outline looks like; worked anew only when the outline or what its edges are has changed. */
-export function useLieGuess({ path, corners, lie }: BringInDraft): LieGuess {
+export function useLieGuess(draft: BringInDraft): LieGuess {
+  const { path, corners, lie } = draft;
   const folded = lie?.whole != null;
+  const axes = useAxes(draft);
   return useMemo(() => {
     const parts = path === null || folded ? null : edgeParts(path, corners);
-    return path === null || parts === null || !parts.ok ? noGuess : guessLie(path, corners, parts.value);
-  }, [path, corners, folded]);
+    return parts?.ok ? guessLie(corners, parts.value, axes) : noGuess;
+  }, [path, corners, folded, axes]);
 }
 
 /** What must be said before it can be a piece; null when nothing is open. */

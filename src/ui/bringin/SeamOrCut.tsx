@@ -17,8 +17,11 @@ interface SeamOrCutProps {
   readonly complaint: string | null;
   /** What to look at on the stitching line that was drawn. */
   readonly notes: readonly string[];
-  readonly onChange: (draft: BringInDraft) => void;
+  readonly onChange: Changed;
 }
+
+/** The changed draft, and what was done to it; null where it is as it was before, with nothing to take back. */
+type Changed = (draft: BringInDraft, what: string | null) => void;
 
 const answers: readonly { readonly is: OutlineIs; readonly words: string }[] = [
   { is: 'stitching-line', words: 'the stitching line' },
@@ -30,7 +33,7 @@ export function SeamOrCut({ draft, fold, complaint, notes, onChange }: SeamOrCut
   const name = useId();
   const unit = useApp((state) => state.garment?.unit ?? 'cm');
   const { outlineIs = null, corners } = draft;
-  const typing = useTyping(draft, onChange);
+  const typing = useTyping(draft, 'the allowance all round', onChange);
   return (
     <>
       <fieldset className="choices choices-list">
@@ -42,7 +45,7 @@ export function SeamOrCut({ draft, fold, complaint, notes, onChange }: SeamOrCut
                 type="radio"
                 name={name}
                 checked={outlineIs === is}
-                onChange={() => onChange({ ...draft, outlineIs: is })}
+                onChange={() => onChange({ ...draft, outlineIs: is }, 'stitching line or cut line')}
               />
               <span>{words}</span>
             </label>
@@ -81,12 +84,12 @@ interface EdgeAllowanceProps {
   readonly index: number;
   readonly fold: number | null;
   readonly unit: LengthUnit;
-  readonly onChange: (draft: BringInDraft) => void;
+  readonly onChange: Changed;
 }
 
 function EdgeAllowance({ draft, index, fold, unit, onChange }: EdgeAllowanceProps) {
   const corner = draft.corners[index]!;
-  const typing = useTyping(draft, onChange);
+  const typing = useTyping(draft, `the allowance of edge ${index + 1}`, onChange);
   return (
     <LengthField
       label={`${index + 1}: ${corner.name}${index === fold ? ', on the fold' : ''}`}
@@ -103,11 +106,11 @@ function EdgeAllowance({ draft, index, fold, unit, onChange }: EdgeAllowanceProp
 }
 
 /** What a width being typed does: it shows at once, and giving it up puts the draft back as it was. */
-function useTyping(draft: BringInDraft, onChange: (draft: BringInDraft) => void) {
+function useTyping(draft: BringInDraft, what: string, onChange: Changed) {
   const before = useRef(draft);
   return (changed: (width: number) => BringInDraft) => {
     const show = (width: number): Outcome<null> => {
-      onChange(changed(width));
+      onChange(changed(width), what);
       return succeed(null);
     };
     return {
@@ -116,7 +119,7 @@ function useTyping(draft: BringInDraft, onChange: (draft: BringInDraft) => void)
       onFocus: () => {
         before.current = draft;
       },
-      onDrop: () => onChange(before.current),
+      onDrop: () => onChange(before.current, null),
     };
   };
 }

@@ -14,14 +14,15 @@ const longSilence = 30_000;
 export function Working() {
   const work = useBringIn((state) => state.work);
   const busy = work !== null;
+  const atOnce = work?.atOnce === true;
   const [shown, setShown] = useState(false);
   const [last, setLast] = useState<Work | null>(null);
   if (work !== null && work !== last) setLast(work);
 
   useEffect(() => {
-    const timer = setTimeout(() => setShown(busy), busy ? quietFor : lingers);
+    const timer = setTimeout(() => setShown(busy), atOnce ? 0 : busy ? quietFor : lingers);
     return () => clearTimeout(timer);
-  }, [busy]);
+  }, [busy, atOnce]);
 
   return shown && last !== null ? <WorkCard work={last} /> : null;
 }

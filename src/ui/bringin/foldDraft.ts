@@ -5,6 +5,7 @@ import { foldMarks } from '../../exchange/foldInHalf/foldMarks';
 import type { FoldEnd } from '../../exchange/foldInHalf/squareAtFold';
 import { lineThrough } from '../../geometry/mirror';
 import { fail, type Outcome, succeed } from '../../geometry/outcome';
+import { movePath, type RigidMove, turnAbout } from '../../geometry/rigidMove';
 import type { Path } from '../../geometry/segment';
 import type { BringInDraft, DraftCorner, DraftLie } from '../../store/bringIn';
 import { ownMarks } from './marksOfFile';
@@ -94,6 +95,13 @@ function withoutGuesses(path: Path, corners: readonly DraftCorner[], name: strin
   );
 }
 
+/** Turns a half the short way round until its fold, its last line, is upright: edges are guessed by where they lie. */
+function foldUpright(half: Path): RigidMove {
+  const { start, end } = half.at(-1)!;
+  const across = start.y < end.y ? end.x - start.x : start.x - end.x;
+  return turnAbout(start, Math.atan2(across, Math.abs(end.y - start.y)));
+}
+
 function namedAnew(
   path: Path,
   corners: readonly Pick<DraftCorner, 'segment' | 't' | 'name' | 'role'>[],
@@ -101,7 +109,12 @@ function namedAnew(
   name: string,
 ): readonly DraftCorner[] {
   const parts = edgeParts(path, corners);
-  const guesses = parts.ok ? guessEdges(parts.value, name) : [];
+  const guesses = parts.ok
+    ? guessEdges(
+        parts.value.map((part) => movePath(foldUpright(path), part)),
+        name,
+      )
+    : [];
   return corners.map(({ segment, t, ...edge }, i): DraftCorner => {
     if (i === fold) return { segment, t, ...edge, onFold: true };
     const guess = guesses[i];

@@ -38,8 +38,9 @@ export function KeptRecords() {
     <section className="kept">
       <Fold label={kept.length === 1 ? 'A damaged record is kept' : `${kept.length} damaged records are kept`}>
         <p className="quiet">
-          They could not be read, so their data was put aside before anything was saved over it. Take it out as a file
-          before you throw it away.
+          {kept.length === 1
+            ? 'It could not be read, so its data was put aside before anything was saved over it. Take it out as a file before you throw it away.'
+            : 'They could not be read, so their data was put aside before anything was saved over them. Take them out as files before you throw them away.'}
         </p>
         <ul>
           {kept.map((record) => (

@@ -48,9 +48,9 @@ function withSquare(reading: DrawingReading, square: TestSquare | null): Drawing
 /** mm. How near a drawn square's sides come to those that were measured on it. */
 const sameSide = 0.05;
 
-/** Whether a shape is the test square itself, with its size written in it; it is no piece. */
-function isSquare({ path, closed, nearText }: DrawnShape, { measuredX, measuredY }: TestSquare): boolean {
-  if (!closed || !/\d/.test(nearText ?? '')) return false;
+/** Whether a shape is the test square itself: of its size, on its page; it is no piece. */
+function isSquare({ id, path, closed }: DrawnShape, { page, measuredX, measuredY }: TestSquare): boolean {
+  if (!closed || !id.startsWith(`page-${page}-`)) return false;
   const { minX, minY, maxX, maxY } = pathBounds(path);
   return Math.abs(maxX - minX - measuredX) <= sameSide && Math.abs(maxY - minY - measuredY) <= sameSide;
 }
