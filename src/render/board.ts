@@ -10,7 +10,7 @@ import {
 import type { TableLayout } from '../gestures/layout';
 import type { LengthUnit } from '../pattern/garment';
 import type { Camera } from '../store/appState';
-import type { Crowd, Drawing } from './drawing';
+import type { Crowd, Drawing, Fill, Stroke } from './drawing';
 import { type Brush, glyphItem } from './glyphItems';
 import { labelItem, shapeItem } from './paperItems';
 import type { Tokens } from './tokens';
@@ -32,7 +32,11 @@ export interface Look {
 }
 
 interface Sign {
-  readonly item: paper.Group;
+  /** Made when it is first to be seen: an outline may have thousands of points. */
+  item: paper.Group | null;
+  readonly make: () => paper.Group;
+  /** How far it reaches from its place at most, CSS pixels. */
+  readonly reach: number;
   readonly at: { readonly x: number; readonly y: number };
   readonly angle: number;
   /** Signs are drawn in CSS pixels, words already in device pixels. */
@@ -49,8 +53,18 @@ interface Kept {
   readonly drawing: Drawing;
   offset: TablePoint;
   readonly lines: paper.Group;
+  /** The items of its shapes; a shape that comes again in its next drawing keeps its item. */
+  readonly shapes: ReadonlyMap<Stroke | Fill, paper.Item>;
+  readonly glyphs: paper.Group;
+  readonly words: paper.Group;
   readonly signs: readonly Sign[];
 }
+
+/** CSS pixels. No sign but words reaches further. */
+const glyphReach = 30;
+
+/** A letter's width as a share of the letters' size, at most. */
+const widestLetter = 0.9;
 
 /**
  * One canvas with its paper scene. The view's own matrix stays the identity in device pixels, so that lines can be laid
@@ -99,8 +113,7 @@ export function createBoard(canvas: HTMLCanvasElement, tokens: Tokens, spare: nu
   function forget(key: string): void {
     const known = kept.get(key);
     if (known === undefined) return;
-    known.lines.remove();
-    for (const sign of known.signs) sign.item.remove();
+    for (const group of [known.lines, known.glyphs, known.words]) group.remove();
     kept.delete(key);
   }
 
@@ -125,17 +138,29 @@ export function createBoard(canvas: HTMLCanvasElement, tokens: Tokens, spare: nu
     }
   }
 
+  function groupOn(layer: paper.Layer): paper.Group {
+    const group = new scope.Group({ applyMatrix: false, insert: false });
+    layer.addChild(group);
+    return group;
+  }
+
   function make({ key, drawing, offset }: Shown): Kept {
-    forget(key);
-    const lines = new scope.Group({ applyMatrix: false, insert: false });
+    const before = kept.get(key)?.shapes;
+    const shapes = new Map<Stroke | Fill, paper.Item>();
     for (const shape of drawing.shapes) {
-      const item = shapeItem(shape, brush);
-      if (item !== null) lines.addChild(item);
+      const item = before?.get(shape) ?? shapeItem(shape, brush);
+      if (item !== null) shapes.set(shape, item);
     }
-    lineLayer.addChild(lines);
+    const lines = groupOn(lineLayer);
+    lines.addChildren([...shapes.values()]);
+    forget(key);
+    const glyphs = groupOn(signLayer);
+    const words = groupOn(signLayer);
     const signs: Sign[] = [
       ...drawing.glyphs.map((glyph) => ({
-        item: glyphItem(glyph, brush),
+        item: null,
+        make: () => glyphs.addChild(glyphItem(glyph, brush)) as paper.Group,
+        reach: glyphReach,
         at: glyph.at,
         angle: glyph.angle,
         scale: brush.ratio,
@@ -144,7 +169,9 @@ export function createBoard(canvas: HTMLCanvasElement, tokens: Tokens, spare: nu
         crowd: glyph.crowd ?? null,
       })),
       ...drawing.labels.map((label) => ({
-        item: labelItem(label, brush),
+        item: null,
+        make: () => words.addChild(labelItem(label, brush)) as paper.Group,
+        reach: label.size * (2 + widestLetter * label.text.length) + Math.hypot(...(label.shift ?? [0, 0])),
         at: label.at,
         angle: 0,
         scale: 1,
@@ -153,8 +180,7 @@ export function createBoard(canvas: HTMLCanvasElement, tokens: Tokens, spare: nu
         crowd: label.crowd ?? null,
       })),
     ];
-    signLayer.addChildren(signs.map((sign) => sign.item));
-    const made = { drawing, offset, lines, signs };
+    const made = { drawing, offset, lines, shapes, glyphs, words, signs };
     kept.set(key, made);
     return made;
   }
@@ -165,20 +191,26 @@ export function createBoard(canvas: HTMLCanvasElement, tokens: Tokens, spare: nu
     const origin = screenAt(camera, view, kept.offset);
     kept.lines.matrix = new scope.Matrix(scale, 0, 0, scale, origin.left * ratio, origin.top * ratio);
     const lastShown = new Map<string, ScreenPoint>();
-    for (const { item, at, angle, scale: size, fromZoom, belowZoom, crowd } of kept.signs) {
-      item.visible = camera.pixelsPerMm >= fromZoom && camera.pixelsPerMm < belowZoom;
-      if (!item.visible) continue;
+    for (const sign of kept.signs) {
+      const { at, angle, scale: size, fromZoom, belowZoom, crowd, reach } = sign;
       const there = screenAt(camera, view, tablePoint(at.x + kept.offset.across, at.y + kept.offset.down));
-      if (crowd !== null) {
-        const last = lastShown.get(crowd.name);
-        item.visible = last === undefined || screenDistance(last, there) >= crowd.apart;
-        if (!item.visible) continue;
-        lastShown.set(crowd.name, there);
+      const last = crowd === null ? undefined : lastShown.get(crowd.name);
+      const isSeen =
+        camera.pixelsPerMm >= fromZoom &&
+        camera.pixelsPerMm < belowZoom &&
+        isNear(there, view, reach) &&
+        (crowd === null || last === undefined || screenDistance(last, there) >= crowd.apart);
+      if (!isSeen) {
+        if (sign.item !== null) sign.item.visible = false;
+        continue;
       }
+      if (crowd !== null) lastShown.set(crowd.name, there);
+      sign.item ??= sign.make();
+      sign.item.visible = true;
       const c = Math.cos(angle) * size;
       const s = Math.sin(angle) * size;
       // Whole device pixels keep words and small signs sharp.
-      item.matrix = new scope.Matrix(c, s, -s, c, Math.round(there.left * ratio), Math.round(there.top * ratio));
+      sign.item.matrix = new scope.Matrix(c, s, -s, c, Math.round(there.left * ratio), Math.round(there.top * ratio));
     }
   }
 
@@ -198,8 +230,7 @@ export function createBoard(canvas: HTMLCanvasElement, tokens: Tokens, spare: nu
         const isNew = known === undefined || known.drawing !== shown.drawing;
         const item = isNew ? make(shown) : known;
         if (lift) {
-          item.lines.bringToFront();
-          for (const sign of item.signs) sign.item.bringToFront();
+          for (const group of [item.lines, item.glyphs, item.words]) group.bringToFront();
         }
         lift ||= isNew;
         if (!isNew && !moved && known.offset === shown.offset) continue;
@@ -233,4 +264,8 @@ export function createBoard(canvas: HTMLCanvasElement, tokens: Tokens, spare: nu
       canvas.removeAttribute('hidpi');
     },
   };
+}
+
+function isNear({ left, top }: ScreenPoint, { width, height }: ViewSize, reach: number): boolean {
+  return left > -reach && top > -reach && left < width + reach && top < height + reach;
 }

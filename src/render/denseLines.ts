@@ -1,4 +1,4 @@
-import { type Bounds, noBounds, pathBounds, unionBounds } from '../geometry/bounds';
+import { type Bounds, noBounds, unionBounds } from '../geometry/bounds';
 import { nearestOnPath } from '../geometry/nearest';
 import type { Point } from '../geometry/point';
 import { type CubicSegment, line, type Path, type Segment } from '../geometry/segment';
@@ -28,7 +28,7 @@ const cells = 12;
  */
 export function bundle(paths: readonly Path[], whole: boolean): readonly Bundle[] {
   const strands = paths.filter((path) => path.length > 0).flatMap((path) => (whole ? [strandOf(path)] : cut(path)));
-  const laid = strands.map((strand) => ({ strand, bounds: pathBounds(strand.segments) }));
+  const laid = strands.map((strand) => ({ strand, bounds: hullBounds(strand.segments) }));
   const all = laid.reduce((sum, { bounds }) => unionBounds(sum, bounds), noBounds);
   const size = Math.max(all.maxX - all.minX, all.maxY - all.minY, 1e-9) / cells;
   const byCell = new Map<number, { strand: Strand; bounds: Bounds }[]>();
@@ -59,6 +59,25 @@ export function bundle(paths: readonly Path[], whole: boolean): readonly Bundle[
     bundles.push({ bounds, strands });
   }
   return bundles;
+}
+
+/** Encloses the handles too: far quicker than the exact bounds, and no smaller. */
+function hullBounds(path: Path): Bounds {
+  let { minX, minY, maxX, maxY } = noBounds;
+  const include = ({ x, y }: Point) => {
+    if (x < minX) minX = x;
+    if (x > maxX) maxX = x;
+    if (y < minY) minY = y;
+    if (y > maxY) maxY = y;
+  };
+  for (const segment of path) {
+    include(segment.start);
+    include(segment.end);
+    if (segment.kind === 'line') continue;
+    include(segment.control1);
+    include(segment.control2);
+  }
+  return { minX, minY, maxX, maxY };
 }
 
 export function strandOf(path: Path): Strand {

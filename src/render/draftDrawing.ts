@@ -2,11 +2,12 @@ import { type PathPlace, pathLength, pathPointAt } from '../geometry/path';
 import { distance, mix, type Point, quarterTurn } from '../geometry/point';
 import { line, type Path, segmentPointAt } from '../geometry/segment';
 import { chosenDraftSpot, draftSpots } from '../gestures/draftNodes';
+import { chosenFoldEnd } from '../gestures/foldLineKeys';
 import { penPath } from '../gestures/penTool';
 import type { LengthUnit } from '../pattern/garment';
 import type { BringInDraft, DraftShape, PenDraft } from '../store/bringIn';
 import { formatLength } from '../units/length';
-import { blankSketch, type Drawing, fill, type Label, type Sketch, stroke } from './drawing';
+import { blankSketch, type Drawing, fill, type Label, type Sketch, type Stroke, stroke } from './drawing';
 
 /** A brought-in drawing, table mm: every shape quiet, the chosen outline in ink, its corners numbered with their edges. */
 export function draftDrawing(draft: BringInDraft): Drawing {
@@ -24,17 +25,9 @@ const overPicture = 0.14;
 
 function drawDraft(draft: BringInDraft): Drawing {
   const sketch = blankSketch();
-  const others = draft.shapes.filter((shape) => shape.id !== draft.outline);
   if (draft.path !== null)
     sketch.shapes.push(fill([draft.path], 'accent-wash', draft.takenFrom === undefined ? 0.45 : overPicture));
-  for (const [dash, paths] of byDash(others)) {
-    const dashes = dash === '' ? {} : { dash: dash.split(' ').map(Number) };
-    sketch.shapes.push(
-      draft.outline === null
-        ? stroke(paths, 'ink', 1.2, dashes)
-        : stroke(paths, 'ink-soft', 1, { ...dashes, alpha: 0.7 }),
-    );
-  }
+  sketch.shapes.push(...otherLines(draft));
   if (draft.path !== null) {
     const { doubtful = [] } = draft;
     if (doubtful.length > 0) {
@@ -48,14 +41,38 @@ function drawDraft(draft: BringInDraft): Drawing {
   return sketch;
 }
 
+/** The lines that are not the outline; the same objects while they stay, so that a point is dragged over thousands of them. */
+function otherLines({ shapes, outline }: BringInDraft): readonly Stroke[] {
+  const before = knownLines.get(shapes);
+  if (before?.outline === outline) return before.strokes;
+  const others = shapes.filter((shape) => shape.id !== outline);
+  const strokes = [...byDash(others)].map(([dash, paths]) => {
+    const dashes = dash === '' ? {} : { dash: dash.split(' ').map(Number) };
+    return outline === null
+      ? stroke(paths, 'ink', 1.2, dashes)
+      : stroke(paths, 'ink-soft', 1, { ...dashes, alpha: 0.7 });
+  });
+  knownLines.set(shapes, { outline, strokes });
+  return strokes;
+}
+
+const knownLines = new WeakMap<
+  BringInDraft['shapes'],
+  { readonly outline: BringInDraft['outline']; readonly strokes: readonly Stroke[] }
+>();
+
 /** Where a piece drawn whole is to be folded, with a ring where its sides are farthest apart; and once folded, what it was. */
-function drawFold(sketch: Sketch, { lie }: BringInDraft): void {
+function drawFold(sketch: Sketch, draft: BringInDraft): void {
+  const { lie } = draft;
   if (lie?.whole?.path != null)
     sketch.shapes.push(stroke([lie.whole.path], 'ink-soft', 1, { dash: [3, 4], alpha: 0.7 }));
   if (lie?.line == null || lie.whole !== null) return;
   const { from, to, apart, apartAt } = lie.line;
   sketch.shapes.push(stroke([[line(from, to)]], 'accent', 1.6, { dash: [12, 4, 3, 4] }));
-  for (const at of [from, to]) sketch.glyphs.push({ kind: 'curve', at, angle: 0, ink: 'accent' });
+  for (const end of ['from', 'to'] as const) {
+    const state = chosenFoldEnd(draft) === end ? 'selected' : 'plain';
+    sketch.glyphs.push({ kind: 'curve', at: lie.line[end], angle: 0, ink: 'accent', state });
+  }
   sketch.labels.push({ at: mix(from, to, 0.5), text: 'fold', ink: 'accent', size: 12, align: 'left', shift: [8, 4] });
   if (apart < visiblyApart) return;
   sketch.glyphs.push({ kind: 'ring', at: apartAt, angle: 0, ink: 'warn' });
@@ -118,6 +135,9 @@ function edgeNames(name: string, number: number, { place, length }: EdgeMiddle):
   ];
 }
 
+/** Of points so close that their signs would lie on one another only some are drawn; each can still be taken hold of. */
+const pointCrowd = { name: 'point', apart: 8 } as const;
+
 /** The points of an outline that can be moved, and the curve handles of the chosen one, table mm. */
 export function draftNodesDrawing(draft: BringInDraft): Drawing {
   const before = knownNodes.get(draft);
@@ -128,7 +148,8 @@ export function draftNodesDrawing(draft: BringInDraft): Drawing {
     if (spot.stem !== null) sketch.shapes.push(stroke([[line(spot.stem, spot.at)]], 'accent', 1, { alpha: 0.8 }));
     const kind = spot.stem === null ? 'node' : 'curve';
     const state = spot === chosen ? 'selected' : 'plain';
-    sketch.glyphs.push({ kind, at: spot.at, angle: 0, ink: 'accent', state });
+    const crowd = spot === chosen || spot.stem !== null ? {} : { crowd: pointCrowd };
+    sketch.glyphs.push({ kind, at: spot.at, angle: 0, ink: 'accent', state, ...crowd });
   }
   knownNodes.set(draft, sketch);
   return sketch;

@@ -44,7 +44,15 @@ export function drawFan(sketch: Sketch, piece: ScenePiece, unitShown: LengthUnit
   }
   for (const dart of view.darts) {
     sketch.glyphs.push({ kind: 'dot', at: dart.apex, angle: 0, ink: 'accent' });
-    if (piece.active) drawMeasure(sketch, dart.closed.opening, dart.hemCentre, dart.hemSide, dart.apex, unitShown);
+    if (!piece.active) continue;
+    const { closed, hemCentre, hemSide, apex } = dart;
+    drawMeasure(
+      sketch,
+      closed.opening,
+      { hemCentre, hemSide, hinge: apex },
+      unitShown,
+      view.slashes.length > 0 ? dartRow : slashRow,
+    );
   }
   if (view.sideHinge !== null) sketch.glyphs.push({ kind: 'dot', at: view.sideHinge, angle: 0, ink: 'accent' });
 }
@@ -151,16 +159,32 @@ function drawOpeningMeasure(
   unitShown: LengthUnit,
 ): void {
   const opening = openingAtHem(piece, slash.id);
-  if (opening !== null) drawMeasure(sketch, opening, slash.hemCentre, slash.hemSide, slash.hinge, unitShown);
+  if (opening !== null) drawMeasure(sketch, opening, slash, unitShown, slashRow);
+}
+
+/** Where measures stand: how far outside the hem, CSS pixels. */
+interface MeasureRow {
+  readonly name: string;
+  readonly out: number;
+}
+
+const slashRow: MeasureRow = { name: 'opening', out: 16 };
+
+/** Further out: a slash line may run through the wedge of a dart, and the middles of both fall together. */
+const dartRow: MeasureRow = { name: 'dart-opening', out: 34 };
+
+interface OpeningEnds {
+  readonly hemCentre: Point;
+  readonly hemSide: Point;
+  readonly hinge: Point;
 }
 
 function drawMeasure(
   sketch: Sketch,
   opening: number,
-  hemCentre: Point,
-  hemSide: Point,
-  hinge: Point,
+  { hemCentre, hemSide, hinge }: OpeningEnds,
   unitShown: LengthUnit,
+  row: MeasureRow,
 ): void {
   if (Math.abs(opening) < smallestMeasure) return;
   const middle = mix(hemCentre, hemSide, 0.5);
@@ -175,7 +199,7 @@ function drawMeasure(
     size: 12,
     bold: true,
     align: 'center',
-    shift: [outward.x * 16, outward.y * 16 + 4],
-    crowd: { name: 'opening', apart: 36 },
+    shift: [outward.x * row.out, outward.y * row.out + 4],
+    crowd: { name: row.name, apart: 36 },
   });
 }

@@ -1,4 +1,5 @@
-import { chosenDraftSpot, nextDraftSpot, nudgeDraftNode, openOutline, saysOfSpot } from '../gestures/draftNodes';
+import { chosenDraftSpot, nudgeDraftNode, openOutline } from '../gestures/draftNodes';
+import { chosenFoldEnd, nextStop, nudgeFoldEnd, openFold } from '../gestures/foldLineKeys';
 import type { TableEvent } from '../gestures/gesture';
 import { type Handle, handlesOf, sameSelection } from '../gestures/handles';
 import { cameraForKey, type Direction, nextHandle, nudge, nudgeStep } from '../gestures/keyboard';
@@ -77,16 +78,21 @@ export function createTableKeys(
     return true;
   }
 
-  function pressOnOutline(draft: BringInDraft, event: KeyboardEvent): boolean | null {
+  function pressOnOutline(now: TableScene, draft: BringInDraft, event: KeyboardEvent): boolean | null {
     if (event.key === 'Tab') {
       if (document.activeElement !== canvas || leaving) return false;
-      const next = nextDraftSpot(draft, event.shiftKey);
-      change.draft({ ...draft, node: next?.node ?? null });
-      store.actions.setHint(next === null ? null : saysOfSpot(next));
-      return next !== null;
+      const next = nextStop(now, draft, event.shiftKey);
+      change.draft(next.draft);
+      store.actions.setHint(next.says);
+      return next.says !== null;
     }
     const way = arrowWays[event.key];
-    if (way === undefined || chosenDraftSpot(draft) === null) return null;
+    if (way === undefined) return null;
+    if (chosenFoldEnd(draft) !== null) {
+      change.draft(nudgeFoldEnd(draft, way[0], way[1], event.shiftKey));
+      return true;
+    }
+    if (openOutline(now) === null || chosenDraftSpot(draft) === null) return null;
     change.draft(nudgeDraftNode(draft, way[0], way[1], event.shiftKey));
     return true;
   }
@@ -102,9 +108,9 @@ export function createTableKeys(
     press(event) {
       const now = scene();
       const picture = openPicture(now);
-      const draft = openOutline(now);
+      const draft = openFold(now) === null ? openOutline(now) : now.draft;
       const onPicture =
-        picture !== null ? pressOnPicture(picture, event) : draft !== null ? pressOnOutline(draft, event) : null;
+        picture !== null ? pressOnPicture(picture, event) : draft !== null ? pressOnOutline(now, draft, event) : null;
       if (onPicture !== null) return onPicture;
       if (event.key === 'Tab') {
         if (document.activeElement !== canvas || leaving) return false;

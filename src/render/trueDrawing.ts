@@ -7,13 +7,15 @@ import { drawMarks, drawOutline, type Tone } from './marksOnPiece';
 /** A hem corner counts as square within this angle of 90 degrees, radians. */
 const squareWithin = 0.0018;
 
-/** The trued piece over its strips: their hems faint, the new hem and the blended side seam in the accent. */
+/** The trued piece over its strips: their hems faint, the new hem, the blended side seam and edges that lost darts in the accent. */
 export function drawTrue(sketch: Sketch, piece: ScenePiece, tone: Tone): void {
   const { worked, fanned, fan } = piece;
   const view = trueView(worked, fan);
+  const smoothed = (worked.trued?.smoothed ?? []).map(({ edge }) => edge);
   sketch.shapes.push(fill([worked.piece.edges.flatMap((edge) => edge.path)], 'sheet'));
   if (fanned !== null && fan !== null) {
-    const under = fanned.edges.filter((edge) => edge.id === fan.hem || edge.id === fan.side || edge.id === fan.centre);
+    const redrawn = [fan.hem, fan.side, fan.centre, ...smoothed];
+    const under = fanned.edges.filter(({ id }) => redrawn.includes(id));
     for (const edge of under) {
       sketch.shapes.push(stroke([segmentsOf(edge)], 'ink-soft', 0.9, { dash: [2, 3], alpha: 0.8 }));
     }
@@ -22,7 +24,8 @@ export function drawTrue(sketch: Sketch, piece: ScenePiece, tone: Tone): void {
   drawMarks(sketch, worked.piece, tone);
   if (view === null) return;
   const width = piece.active ? 2 : 1.4;
-  sketch.shapes.push(stroke([view.hem, view.blend], 'accent', width));
+  const lines = worked.piece.edges.filter(({ id }) => smoothed.includes(id)).map(({ path }) => path);
+  sketch.shapes.push(stroke([view.hem, view.blend, ...lines], 'accent', width));
   for (const end of hemEnds) {
     const { corner, into, longer, angle } = view.ends[end];
     if (Math.abs(angle - Math.PI / 2) > squareWithin) continue;

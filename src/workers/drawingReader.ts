@@ -1,7 +1,8 @@
-import type { Outcome } from '../geometry/outcome';
+import { type Outcome, succeed } from '../geometry/outcome';
 import { helper } from './client';
 import type { Report } from './messages';
-import type { AnswerOf, AskOf, DrawingAnswer, DrawingAsk, DrawingTask } from './readDrawing';
+import { type Packed, packPaths, unpackPaths } from './packPaths';
+import type { AnswerOf, AskOf, DrawingTask } from './readDrawing';
 
 /** Reads and joins drawings away from the page, which stays free meanwhile. */
 export interface DrawingReader {
@@ -14,18 +15,21 @@ export interface DrawingReader {
 const patience = 120_000;
 
 export function createDrawingReader(): DrawingReader {
-  const worker = helper<DrawingAsk, DrawingAnswer>(
+  const worker = helper<Packed, Packed>(
     () => new Worker(new URL('./drawingWorker.ts', import.meta.url), { type: 'module' }),
     patience,
   );
   return {
-    // What was asked decides what comes back; a message cannot carry that in its type.
-    read: (ask, report) => worker.ask(ask as DrawingAsk, report, handedOver(ask as DrawingAsk)) as never,
+    async read<Task extends DrawingTask>(ask: AskOf<Task>, report?: Report) {
+      const packed = packPaths(ask);
+      const answer = await worker.ask(packed, report, [packed.numbers.buffer, ...bytesOf(ask)]);
+      return answer.ok ? succeed(unpackPaths<AnswerOf<Task>>(answer.value)) : answer;
+    },
     stop: worker.stop,
   };
 }
 
 /** The bytes of a file are moved, not copied. */
-function handedOver(ask: DrawingAsk): Transferable[] {
+function bytesOf(ask: AskOf<DrawingTask>): Transferable[] {
   return 'bytes' in ask ? [ask.bytes.buffer as ArrayBuffer] : [];
 }

@@ -1,8 +1,8 @@
 import type { DrawingReading } from '../exchange/drawing/drawingReading';
 import { type JoinResult, joinLoosePaths, type LoosePath } from '../exchange/drawing/joinLoosePaths';
 import type { PageArrangement, PagePlace } from '../exchange/pdf/pageArrangement';
-import type { Vote } from '../exchange/pdf/pageJoin';
 import type { PdfPage, PdfReading } from '../exchange/pdf/pdfReading';
+import type { Meeting } from '../exchange/pdf/snapPage';
 import type { TestSquare } from '../exchange/pdf/testSquare';
 import type { RedrawnOutline } from '../exchange/redrawOutline';
 import { fail, type Outcome, succeed } from '../geometry/outcome';
@@ -23,7 +23,7 @@ export interface DrawingWork {
   /** Where a page meets the others as they lie: places of its upper left corner. */
   readonly meet: {
     readonly ask: OfBook & { readonly places: readonly PagePlace[]; readonly page: number };
-    readonly answer: readonly Vote[];
+    readonly answer: readonly Meeting[];
   };
   /** Loose lines made into outlines; ends within `gap` mm meet. */
   readonly join: {

@@ -86,6 +86,7 @@ test('R1 R3 R11 the whole job with the keyboard alone, from the first screen to 
     await keys.type(sheet.getByRole('textbox', { name: 'Name', exact: true }), 'Swing top');
     await expect(sheet).toBeHidden();
     await expect(bench.peg('Swing top')).toBeVisible();
+    await expect(bench.rack.getByRole('button', { name: 'More for Swing top' })).toBeFocused();
   });
 
   await test.step('the garment saved as a file, all by keys', async () => {

@@ -1,14 +1,17 @@
 import { describe, expect, it } from 'vitest';
 import { enclosedArea } from '../../src/geometry/area';
 import { pathLength } from '../../src/geometry/path';
+import { line } from '../../src/geometry/segment';
+import { moveDraftNode } from '../../src/gestures/draftNodes';
 import { activePieceOf, pieceOf, type TableScene } from '../../src/gestures/scene';
 import { defaultFinish } from '../../src/operations/finish';
 import { defaultTrue } from '../../src/operations/true';
-import { draftDrawing } from '../../src/render/draftDrawing';
+import { draftDrawing, draftNodesDrawing } from '../../src/render/draftDrawing';
 import type { Drawing, Fill, Stroke } from '../../src/render/drawing';
 import { foldDash } from '../../src/render/marksOnPiece';
 import { handleDrawing, markDrawing } from '../../src/render/overlayDrawing';
 import { pieceDrawing } from '../../src/render/pieceDrawing';
+import type { BringInDraft } from '../../src/store/bringIn';
 import { TableDriver } from '../gestures/tableDriver';
 import { must } from '../support/testStore';
 
@@ -134,6 +137,21 @@ describe('what is drawn for a piece', () => {
   });
 });
 
+const square: BringInDraft = {
+  source: 'a.svg',
+  name: 'A',
+  shapes: [{ id: 's', name: 'S', path: [], closed: true }],
+  outline: 's',
+  path: [
+    line({ x: 0, y: 0 }, { x: 0, y: 100 }),
+    line({ x: 0, y: 100 }, { x: 100, y: 100 }),
+    line({ x: 100, y: 100 }, { x: 100, y: 0 }),
+    line({ x: 100, y: 0 }, { x: 0, y: 0 }),
+  ],
+  corners: [],
+  scale: { kind: 'certain', sentence: '' },
+};
+
 describe('what is drawn over the pieces', () => {
   it('a handle where each thing can be taken hold of, the selected one marked', () => {
     const driver = new TableDriver().fanned();
@@ -195,6 +213,22 @@ describe('what is drawn over the pieces', () => {
     // The other edge runs on over 80 mm and the slanting side; there the width of its name counts as well.
     expect(hem!.fromZoom! * (80 + Math.hypot(80, 100))).toBeGreaterThan(hem!.size * 1.5);
     expect(drawing.shapes.filter(({ ink }) => ink === 'warn')).toEqual([]);
+  });
+
+  it('while a point of the outline is moved, the other lines of the drawing are not drawn anew', () => {
+    const other = { id: 'o', name: 'O', path: [line({ x: 200, y: 0 }, { x: 300, y: 0 })], closed: false };
+    const draft = { ...square, shapes: [...square.shapes, other] };
+    const moved = moveDraftNode(draft, { segment: 1, handle: null }, { x: 5, y: 110 }, false);
+    const linesOf = (shown: Drawing) => strokes(shown).find(({ paths }) => paths.includes(other.path));
+    expect(linesOf(draftDrawing(draft))).toBeDefined();
+    expect(linesOf(draftDrawing(moved))).toBe(linesOf(draftDrawing(draft)));
+    expect(linesOf(draftDrawing({ ...draft, outline: null }))).not.toBe(linesOf(draftDrawing(draft)));
+  });
+
+  it('of points too close to be told apart only some are shown, but always the chosen one', () => {
+    const { glyphs } = draftNodesDrawing({ ...square, node: { segment: 2, handle: null } });
+    expect(glyphs.map(({ state }) => state)).toEqual(['plain', 'plain', 'selected', 'plain']);
+    expect(glyphs.map(({ crowd }) => crowd?.name ?? null)).toEqual(['point', 'point', null, 'point']);
   });
 
   it('stretches of an outline that the picture leaves in doubt are shown under its line', () => {

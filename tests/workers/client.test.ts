@@ -108,6 +108,17 @@ describe('R37 a worker that shows no sign of progress', () => {
     expect(await again).toEqual(succeed('B'));
   });
 
+  it('is watched as long as any one thing it was asked is unanswered', async () => {
+    vi.useFakeTimers();
+    const asked = begun(60_000);
+    const [first, second] = [asked.ask('a'), asked.ask('b')];
+    HandWorker.made[0]!.answer(1, succeed('A'));
+    expect(await first).toEqual(succeed('A'));
+    vi.advanceTimersByTime(65_000);
+    expect(HandWorker.made[0]!.ended).toBe(true);
+    expect(await second).toMatchObject({ ok: false, code: 'no-progress' });
+  });
+
   it('is left alone while it is asked nothing, and where no time is stated', async () => {
     vi.useFakeTimers();
     const asked = begun(60_000);

@@ -1,4 +1,4 @@
-import { type ReactNode, useEffect, useId, useRef } from 'react';
+import { type ReactNode, useId, useLayoutEffect, useRef } from 'react';
 import './sheet.css';
 
 interface SheetProps {
@@ -11,7 +11,8 @@ interface SheetProps {
 export function Sheet({ title, onClose, children }: SheetProps) {
   const dialog = useRef<HTMLDialogElement>(null);
   const id = useId();
-  useEffect(() => {
+  // Closed while it is still on the page: only then does the browser give the focus back to where it was.
+  useLayoutEffect(() => {
     const element = dialog.current;
     element?.showModal();
     return () => element?.close();
