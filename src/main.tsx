@@ -12,6 +12,7 @@ import { restoreSession } from './store/restore';
 import { sayWhatIsGone } from './store/sayWhatIsGone';
 import { createAppStore } from './store/store';
 import { App } from './ui/App';
+import { fetchAndLayAgain } from './ui/bringin/fetchAndLayAgain';
 import { fileOf } from './ui/bringin/photo/pictureFiles';
 import { keepForOffline } from './ui/offline';
 import { applyLight, chosenLight, systemLight } from './ui/theme';
@@ -28,24 +29,18 @@ root.render(<p className="opening">Laying out your work…</p>);
 /** The last session is brought back before anything is saved, so that an empty table never overwrites it. */
 void restoreSession(store, storage).then((restored) => {
   const gone = sayWhatIsGone(store, bringIn, tabMemory());
-  const lookFor = async (garment: string) => {
-    const looked = await keeper.lookFor(garment);
-    if (looked.found === 'gone') gone.say(looked.lying ?? undefined);
-    else if (looked.found === 'nothing') gone.say();
-  };
+  const lookFor = async (garment: string) => gone.say(await keeper.lookFor(garment));
   const autosave = attachAutosave(store, storage, { onHeld: (garment) => void lookFor(garment) });
   const keeper = keepUnfinished(store, bringIn, {
     shelf: storage.unfinished,
     held: autosave.held,
     fileOf,
-    layAgain: async (lying, files) => {
-      // What reads pictures is only needed where something lies there.
-      const { layAgain } = await import('./ui/bringin/layAgain');
-      return layAgain(lying, files, store, { bringIn });
-    },
+    layAgain: (lying, files) => fetchAndLayAgain(lying, files, store, bringIn),
   });
+  // Without a garment there is no place for a notice: the first screen says it.
+  const lost = store.getState().garment === null ? gone.sentence() : null;
   void autosave.flush().then(() => {
-    if (autosave.held() === null) gone.say();
+    if (autosave.held() === null) gone.say({ found: 'nothing' });
   });
   root.render(
     <StrictMode>
@@ -54,7 +49,7 @@ void restoreSession(store, storage).then((restored) => {
         bringIn={bringIn}
         storage={storage}
         autosave={autosave}
-        complaint={restored.ok ? null : restored.sentence}
+        complaint={[restored.ok ? null : restored.sentence, lost].filter((said) => said !== null).join(' ') || null}
       />
     </StrictMode>,
   );

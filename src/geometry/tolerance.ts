@@ -229,6 +229,12 @@ export const roundedCorner = (3 * Math.PI) / 180;
 /** mm. A point this far inside an edge names the panel beside it; far above rounding, far below any strip. */
 export const besideEdge = 0.01;
 
+/** mm. An edge whose dart was closed is not drawn anew further from where it lay than this; it would be another edge. Ours. */
+export const dartEdgeMoves = 15;
+
+/** mm. An edge drawn anew that is longer or shorter by less keeps its length; a tenth of a pencil line. Ours. */
+export const keptLength = 0.05;
+
 /** mm. An edge that bows more than this between the legs of a dart is no mouth that may run straight. Ours. */
 export const dartMouthBow = 5;
 

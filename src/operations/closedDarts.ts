@@ -4,13 +4,10 @@ import { endTangent, startTangent } from '../geometry/path';
 import { add, angleBetween, distance, mix, type Point, quarterTurn, scale, subtract, unit } from '../geometry/point';
 import { movePoint, type RigidMove, stayPut } from '../geometry/rigidMove';
 import { line } from '../geometry/segment';
-import { legsDiffer, roundedCorner } from '../geometry/tolerance';
-import { findEdge } from '../pattern/lookUp';
-import { nameInSentence } from '../pattern/nameInSentence';
+import { legsDiffer } from '../geometry/tolerance';
 import type { Dart, Piece } from '../pattern/piece';
 import type { CloseDartStep } from '../pattern/recipe';
 import { cutDarts, dartSlashId } from './closeDart';
-import { bothUnits } from './trueing/bothUnits';
 import { brokenLines } from './trueing/fanCosts';
 import { restorePiece } from './trueing/restorePiece';
 import type { ClosedDart, DartsClosed, FannedPiece, WorkedEdge } from './worked';
@@ -53,7 +50,7 @@ function closeAnew(block: Piece, steps: readonly CloseDartStep[]): Outcome<Darts
     cuts,
     darts,
     areaBefore,
-    warnings: [...darts.flatMap((dart) => dartCosts(block, dart)), ...brokenLines(cut.value)],
+    warnings: brokenLines(cut.value),
   });
 }
 
@@ -101,23 +98,4 @@ function meeting({ segments }: WorkedEdge, dart: Dart, panels: FannedPiece['pane
   if (first === undefined || next === undefined) return null;
   const corner = Math.abs(angleBetween(endTangent([first.segment]), startTangent([next.segment])));
   return { at: first.segment.end, corner };
-}
-
-/** What a maker has to know of a dart that was closed. */
-function dartCosts(block: Piece, { dart, share, legDifference, corner }: ClosedDart): string[] {
-  if (share !== 1) return [];
-  const name = nameInSentence(findEdge(block, block.darts.find(({ id }) => id === dart)!.edge)!.name);
-  const costs: string[] = [];
-  if (legDifference > legsDiffer) {
-    costs.push(
-      `The legs of the dart on the ${name} differ by ${bothUnits(legDifference)}; closed, the ${name} steps by that much. Even the legs, or draw over the step.`,
-    );
-  }
-  if (corner > roundedCorner) {
-    const degrees = ((corner * 180) / Math.PI).toFixed(0);
-    costs.push(
-      `Where the legs of the dart meet, the ${name} has a corner of ${degrees}°. Draw a smooth curve through it on the print; its length is right.`,
-    );
-  }
-  return costs;
 }

@@ -1,6 +1,7 @@
 import { enclosedArea } from '../geometry/area';
 import { fail, type Outcome, succeed } from '../geometry/outcome';
 import { pathLength } from '../geometry/path';
+import { shortestBlend } from '../geometry/tolerance';
 import { closingsOf, fanOrStill } from '../pattern/closings';
 import { findStep } from '../pattern/lookUp';
 import type { Piece } from '../pattern/piece';
@@ -8,6 +9,7 @@ import type { FanStep, Recipe } from '../pattern/recipe';
 import { fanClosed } from './fanClosed';
 import { finish } from './finish';
 import { trueFanned } from './true';
+import { dartCosts } from './trueing/dartCosts';
 import { fanCosts } from './trueing/fanCosts';
 import { restorePiece } from './trueing/restorePiece';
 import type { CutLine, EdgeLength, FannedPiece, TrueReport, WorkedEdge, WorkedPiece } from './worked';
@@ -74,20 +76,32 @@ function shapePiece(block: Piece, recipe: Recipe): Outcome<Shaped> {
   }
   const fanned = fanClosed(block, closingsOf(recipe), fanStep);
   if (!fanned.ok) return fanned;
-  const costs = [...(fanned.value.closed?.warnings ?? []), ...fanCosts(fanned.value, fanStep)];
+  const { closed } = fanned.value;
+  const costs = (drawnOver: ReadonlySet<string>) => [
+    ...(closed === null ? [] : [...dartCosts(closed, drawnOver), ...closed.warnings]),
+    ...fanCosts(fanned.value, fanStep, drawnOver),
+  ];
   if (trueStep === undefined) {
     const { edges } = fanned.value;
     const piece = restorePiece(fanned.value, edges, null);
     const warnings =
       block.fold !== null && piece.fold === null
-        ? [...costs, 'The fold line is not straight until the piece is trued.']
-        : costs;
+        ? [...costs(new Set()), 'The fold line is not straight until the piece is trued.']
+        : costs(new Set());
     return succeed({ piece, edges, fanned: fanned.value, trued: null, warnings });
   }
   const trued = trueFanned(fanned.value, trueStep, fanStep);
   if (!trued.ok) return trued;
   const { piece, edges, report } = trued.value;
-  return succeed({ piece, edges, fanned: fanned.value, trued: report, warnings: [...costs, ...report.warnings] });
+  const drawnOver = new Set(report.smoothed.map(({ edge }) => edge));
+  if (trueStep.side.up >= shortestBlend && trueStep.side.down >= shortestBlend) drawnOver.add(fanStep.side);
+  return succeed({
+    piece,
+    edges,
+    fanned: fanned.value,
+    trued: report,
+    warnings: [...costs(drawnOver), ...report.warnings],
+  });
 }
 
 function untouchedEdges(block: Piece): WorkedEdge[] {

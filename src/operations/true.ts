@@ -7,6 +7,7 @@ import type { Segment } from '../geometry/segment';
 import type { Piece } from '../pattern/piece';
 import type { FanStep, TrueStep } from '../pattern/recipe';
 import { type TrueCentre, trueCentre } from './trueing/centreLine';
+import { type DartEdge, smoothDartEdges } from './trueing/dartEdges';
 import { type TrueHem, trueHem } from './trueing/hemCurve';
 import { hemRun } from './trueing/hemRun';
 import { type OpenedSides, readSides } from './trueing/openedSides';
@@ -31,6 +32,7 @@ export function defaultTrue(): TrueStep {
       handles: { centre: null, side: null },
       drop: { centre: 0, side: 0 },
     },
+    dartEdges: 'smooth',
   };
 }
 
@@ -42,7 +44,7 @@ export interface TruedPiece {
 
 /**
  * Redraws a fanned piece so that it can be sewn: centre line straight, side seam blended at the hinge with its length
- * held, hem one fair curve. Lengths in mm. Method and sources: docs/maths/trueing.md.
+ * held, hem one fair curve, edges that lost darts smooth where the step says so. Lengths in mm. Method and sources: docs/maths/trueing.md.
  *
  * Refused: edges that do not meet at the hem corners, a hem without cloth, and a result that crosses itself.
  */
@@ -72,7 +74,11 @@ export function trueFanned(fanned: FannedPiece, step: TrueStep, fanStep: FanStep
     step.hem,
     run,
   );
-  const edges = replaceEdges(fanned, fanStep, sides.value, centre, curve, side);
+  const smoothed = step.dartEdges === 'smooth' ? smoothDartEdges(fanned, fanStep) : new Map<string, DartEdge>();
+  const edges = replaceEdges(fanned, fanStep, sides.value, centre, curve, side).map((edge) => {
+    const redrawn = smoothed.get(edge.id);
+    return redrawn === undefined ? edge : { ...edge, segments: redrawn.segments };
+  });
   const outline: Segment[] = edges.flatMap(({ segments }) => pathOf(segments));
   if (selfIntersections(outline).length > 0) {
     return fail(
@@ -82,9 +88,12 @@ export function trueFanned(fanned: FannedPiece, step: TrueStep, fanStep: FanStep
   }
   const seam = { edge: fanStep.side, upperEndFirst: outward < 0 };
   return succeed({
-    piece: restorePiece(fanned, edges, seam),
+    piece: restorePiece(fanned, edges, seam, smoothed),
     edges,
-    report: report(centre, curve, side, enclosedArea(outline)),
+    report: {
+      ...report(centre, curve, side, enclosedArea(outline)),
+      smoothed: [...smoothed.values()].map((redrawn) => redrawn.report),
+    },
   });
 }
 
@@ -112,7 +121,7 @@ function replaceEdges(
   });
 }
 
-function report(centre: TrueCentre, hem: TrueHem, side: TrueSide, area: number): TrueReport {
+function report(centre: TrueCentre, hem: TrueHem, side: TrueSide, area: number): Omit<TrueReport, 'smoothed'> {
   const { deviation, bend } = hem;
   const hemStart = startTangent(hem.segments);
   const hemEnd = endTangent(hem.segments);

@@ -166,7 +166,18 @@ export interface TrueReport {
   /** Total turning of the hem and its largest curvature, positive outward (convex), for hem allowance arithmetic. */
   readonly hemTurning: number;
   readonly hemCurvatureMax: number;
+  /** Edges drawn anew where darts were closed. */
+  readonly smoothed: readonly SmoothedEdge[];
   readonly warnings: readonly string[];
+}
+
+/** What drawing an edge anew as a smooth line did, mm. */
+export interface SmoothedEdge {
+  readonly edge: string;
+  /** Largest distance from where it lay. */
+  readonly moved: number;
+  /** How much longer it became than the cloth along it, steps of uneven legs apart; negative: shorter. */
+  readonly longer: number;
 }
 
 export interface EdgeLength {

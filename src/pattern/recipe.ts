@@ -76,7 +76,13 @@ export interface TrueStep {
   readonly kind: 'true';
   readonly side: SideBlend;
   readonly hem: HemCurve;
+  /** An edge on which a dart was closed is redrawn as one smooth line, or keeps the corner where the legs meet; left out: it
+   * keeps it. */
+  readonly dartEdges?: DartEdges;
 }
+
+export const dartEdgeChoices = ['smooth', 'keep'] as const;
+export type DartEdges = (typeof dartEdgeChoices)[number];
 
 export interface SideBlend {
   /** Lengths of the blend above and below the hinge, mm along the seam; 0 leaves the corner. */

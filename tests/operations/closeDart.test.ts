@@ -6,8 +6,10 @@ import { distance, type Point } from '../../src/geometry/point';
 import { compose, movePoint, shiftBy, turnAbout } from '../../src/geometry/rigidMove';
 import { line } from '../../src/geometry/segment';
 import { grainBeyond } from '../../src/measure/grainBeyond';
+import { dartReach, openingOfShare, shareOfOpening } from '../../src/operations/closeDart';
 import { closeDarts } from '../../src/operations/closedDarts';
 import { fan } from '../../src/operations/fan';
+import { panelTurn } from '../../src/operations/fanClosed';
 import { workPiece } from '../../src/operations/recipe';
 import type { DartsClosed } from '../../src/operations/worked';
 import type { Piece } from '../../src/pattern/piece';
@@ -136,7 +138,8 @@ describe('closed forms of a dart closed into the hem (arithmetic anyone can redo
   });
 
   it('R36 makes the legs one line and the waist one edge, and says by how much it turns there', () => {
-    const { piece: after, darts, edges: traced, warnings } = closedAs(panel(), closing('d'));
+    const { piece: after, darts, edges: traced } = closedAs(panel(), closing('d'));
+    const { warnings } = granted(workPiece(panel(), [closing('d')]));
     const waist = traced.find(({ id }) => id === 'waist')!;
     expect(waist.segments.every(({ origin }) => origin.kind === 'own')).toBe(true);
     expect(after.darts).toEqual([]);
@@ -151,9 +154,11 @@ describe('closed forms of a dart closed into the hem (arithmetic anyone can redo
     const piece = panel();
     const [dart] = piece.darts;
     const uneven = { ...piece, darts: [{ ...dart!, apex: { x: 128, y: -490 } }] };
-    const { darts, warnings } = closedAs(uneven, closing('d'));
+    const { darts } = closedAs(uneven, closing('d'));
+    const { warnings } = granted(workPiece(uneven, [closing('d')]));
     const difference = Math.hypot(20, 110) - Math.hypot(4, 110);
     expect(darts[0]!.legDifference).toBeCloseTo(difference, 9);
+    expect(granted(workPiece(uneven, [closing('d')])).piece.darts, 'nothing of it is left').toEqual([]);
     expect(warnings.join(' ')).toContain('differ by');
   });
 
@@ -229,6 +234,8 @@ describe('closing darts in a recipe', () => {
     sideTurn: 0,
   };
 
+  const slashAt = (across: number) => ({ ...fanStep.slashes[0]!, id: `at-${across}`, across });
+
   it('R36 none of a dart closed is the piece as it was, bit for bit', () => {
     const piece = panel();
     const bare = granted(workPiece(piece, [fanStep]));
@@ -303,6 +310,69 @@ describe('closing darts in a recipe', () => {
     expect(areaOf(one)).toBeCloseTo(areaOf(other), 6);
     expect(lengthOf(one, 'hem')).toBeCloseTo(lengthOf(other, 'hem'), 9);
     expect(one.darts.map(({ id }) => id)).toEqual(['e']);
+  });
+
+  it('R36 each wedge lies between its two hem corners, on the hem as it is once all darts are closed', () => {
+    const piece = panel({ apexX: 90 });
+    const second = { ...panel({ apexX: 180 }).darts[0]!, id: 'e' };
+    const { piece: after, darts } = closedAs({ ...piece, darts: [...piece.darts, second] }, closing('d'), closing('e'));
+    const hem = after.edges.find(({ id }) => id === 'hem')!.path;
+    const corners = hem.slice(1).map(({ start }) => start);
+    darts.forEach(({ wedge, opening, radius }, index) => {
+      near(wedge.centreFoot, corners[2 * index]!);
+      near(wedge.sideFoot, corners[2 * index + 1]!);
+      expect(distance(wedge.centreFoot, wedge.sideFoot)).toBeCloseTo(opening, 9);
+      expect(distance(wedge.apex, wedge.sideFoot)).toBeCloseTo(radius, 9);
+    });
+  });
+
+  it('R36 the turns of closing and fanning add up, and every stretch of the hem knows its own', () => {
+    const piece = panel();
+    const worked = granted(workPiece(piece, [closing('d'), { ...fanStep, slashes: [0.2, 0.5, 0.8].map(slashAt) }]));
+    const fanned = worked.fanned!;
+    const alone = granted(
+      fan(closedAs(piece, closing('d')).piece, { ...fanStep, slashes: [0.2, 0.5, 0.8].map(slashAt) }),
+    );
+    expect(fanned.totalTurn).toBeCloseTo(alone.totalTurn + 2 * Math.atan(12 / 110), 9);
+    expect(fanned.sweepBefore).toBe(260);
+    const hem = fanned.edges.find(({ id }) => id === 'hem')!;
+    let turned = 0;
+    for (const { segment, origin } of hem.segments) {
+      if (origin.kind !== 'own') continue;
+      const heading = Math.atan2(segment.end.y - segment.start.y, segment.end.x - segment.start.x);
+      expect(panelTurn(fanned, origin.panel)).toBeCloseTo(heading, 9);
+      if (Math.abs(heading) > 0.01) turned++;
+    }
+    expect(turned).toBeGreaterThan(1);
+  });
+
+  it('R36 where a slash starts is measured from the centre line, whichever way the outline runs', () => {
+    for (const piece of [panel(), mirrorPiece({ ...panel(), locked: true }, 0)]) {
+      for (const [foot, told] of [
+        [0.7, 0.7],
+        [null, 120 / 260],
+      ] as const) {
+        expect(granted(dartReach(piece, closing('d', 1, foot))).foot).toBeCloseTo(told, 9);
+        const moved = closedAs(piece, closing('d', 1, foot)).darts[0]!;
+        expect(Math.abs(moved.wedge.centreFoot.x)).toBeCloseTo(told * 260, 9);
+      }
+    }
+  });
+
+  it('R36 what a dart opens when all of it is closed asks for exactly all of it', () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: 6, max: 60, noNaN: true }),
+        fc.double({ min: 60, max: 200, noNaN: true }),
+        (width, depth) => {
+          const reach = granted(dartReach(panel({ width, depth }), closing('d')));
+          expect(shareOfOpening(reach, openingOfShare(reach, 1))).toBe(1);
+          expect(shareOfOpening(reach, openingOfShare(reach, 1) - 1e-9)).toBe(1);
+          expect(shareOfOpening(reach, openingOfShare(reach, 0.4))).toBeCloseTo(0.4, 9);
+        },
+      ),
+      { numRuns: 30 },
+    );
   });
 
   it('R14 a slash line across an open dart is refused with the offer to close it; closed, it is cut', () => {

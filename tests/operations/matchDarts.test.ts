@@ -56,6 +56,37 @@ describe('matching a partner whose darts are closed too', () => {
     expect(closingsOf(matched.versions[0]!.recipes.back!)).toEqual([own]);
   });
 
+  it('R19 R36 two darts answer two, one for one from the centre line, whatever their order in the list', () => {
+    const both = twoBackDarts();
+    const front = skirt.blocks.find(({ id }) => id === 'front')!;
+    const shifted = (p: { x: number; y: number }) => ({ x: p.x - 50, y: p.y });
+    const [dart] = front.darts;
+    const inner = {
+      ...dart!,
+      id: 'inner',
+      apex: shifted(dart!.apex),
+      legs: [shifted(dart!.legs[0]), shifted(dart!.legs[1])] as const,
+    };
+    const two = {
+      ...both,
+      blocks: both.blocks.map((block) => (block.id === 'front' ? { ...block, darts: [dart!, inner] } : block)),
+    };
+    const recipe = [closing, { ...closing, dart: 'inner', share: 0.2 }];
+    const matched = granted(matchPartner(version(two, { front: recipe }), 'v', 'front'));
+    // On the back the centre lies at the greater x: the dart called second is the inner one.
+    expect(closingsOf(matched.versions[0]!.recipes.back!).map(({ dart: id, share }) => [id, share])).toEqual([
+      ['waist-dart', 0.75],
+      ['second', 0.2],
+    ]);
+    const back = two.blocks.find(({ id }) => id === 'back')!;
+    const turned = {
+      ...two,
+      blocks: two.blocks.map((b) => (b === back ? { ...b, darts: [...b.darts].reverse() } : b)),
+    };
+    const again = granted(matchPartner(version(turned, { front: recipe }), 'v', 'front'));
+    expect(again.versions[0]!.recipes.back).toEqual(matched.versions[0]!.recipes.back);
+  });
+
   it('a partner without a dart there has none to close', () => {
     const bare = { ...skirt, blocks: skirt.blocks.map((b) => (b.id === 'back' ? { ...b, darts: [] } : b)) };
     const matched = granted(matchPartner(version(bare, { front: [closing] }), 'v', 'front'));

@@ -79,6 +79,8 @@ function trueStepOf({ trueing }: Json): TrueStep {
     ...standard,
     side: { ...standard.side, up: 10 * blend.up, down: 10 * blend.down },
     hem: { ...standard.hem, spans: trueing.spans, fairness: trueing.fairness },
+    // The cases were computed with the edge that held a dart left as cut.
+    dartEdges: 'keep',
   };
 }
 

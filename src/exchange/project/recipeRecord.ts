@@ -1,6 +1,7 @@
 import {
   type CloseDartStep,
   centreRules,
+  dartEdgeChoices,
   type FanStep,
   type FinishStep,
   type Opening,
@@ -92,7 +93,7 @@ function readOpening(found: Found): Opening {
 }
 
 function readTrue(found: Found): TrueStep {
-  return record(found, ({ take }) => ({
+  return record(found, ({ take, has }) => ({
     kind: take('kind', oneOf(['true'] as const)),
     side: take('side', (inner) =>
       record(inner, (side) => ({
@@ -118,6 +119,7 @@ function readTrue(found: Found): TrueStep {
         ),
       })),
     ),
+    ...(has('dartEdges') ? { dartEdges: take('dartEdges', oneOf(dartEdgeChoices)) } : {}),
   }));
 }
 

@@ -1,7 +1,7 @@
 import { containsPoint } from '../../geometry/area';
 import { intersectPaths } from '../../geometry/intersect';
 import { distanceAt, pathLength, pathPointAt, subPath } from '../../geometry/path';
-import { distance, mix, type Point } from '../../geometry/point';
+import { angleBetween, distance, mix, type Point, subtract } from '../../geometry/point';
 import { movePath, movePoint, type RigidMove, stayPut } from '../../geometry/rigidMove';
 import { type Path, type Segment, segmentPointAt } from '../../geometry/segment';
 import { cutEndReach, samePoint } from '../../geometry/tolerance';
@@ -80,8 +80,11 @@ function carryDart(placed: PlacedPanels, dart: Dart): CarriedMarks['darts'] {
   const second = legMove(dart.legs[1]);
   if (apexMove === null || first === null || second === null) return [];
   const legs = [movePoint(first, dart.legs[0]), movePoint(second, dart.legs[1])] as const;
-  if (closing !== undefined && distance(legs[0], legs[1]) <= cutEndReach) return [];
-  return [{ id: dart.id, edge: dart.edge, apex: movePoint(apexMove, dart.apex), legs }];
+  const apex = movePoint(apexMove, dart.apex);
+  // Told by the angle left, since legs of uneven length lie on each other without meeting.
+  const left = Math.abs(angleBetween(subtract(legs[0], apex), subtract(legs[1], apex)));
+  if (closing !== undefined && left * distance(apex, legs[0]) <= cutEndReach) return [];
+  return [{ id: dart.id, edge: dart.edge, apex, legs }];
 }
 
 function carryLine(placed: PlacedPanels, { id, name, path }: InternalLine): CarriedMarks['internalLines'][number] {

@@ -5,9 +5,9 @@ import type { FanStep } from '../../pattern/recipe';
 import type { FannedPiece, WorkedEdge } from '../worked';
 import { bothUnits } from './bothUnits';
 
-/** Sentences on what a fan costs the rest of the piece: what the centre rule did, and what came apart or bends. */
-export function fanCosts(fanned: FannedPiece, step: FanStep): string[] {
-  return [...centreRuleCost(fanned, step), ...bentEdges(fanned, step), ...brokenLines(fanned)];
+/** Sentences on what a fan costs the rest of the piece: what the centre rule did, what came apart, and which edges bend that were not `drawnOver` since. */
+export function fanCosts(fanned: FannedPiece, step: FanStep, drawnOver: ReadonlySet<string>): string[] {
+  return [...centreRuleCost(fanned, step), ...bentEdges(fanned, step, drawnOver), ...brokenLines(fanned)];
 }
 
 function centreRuleCost(fanned: FannedPiece, step: FanStep): string[] {
@@ -46,10 +46,10 @@ function centreStripTurn(fanned: FannedPiece, step: FanStep): number {
 }
 
 /** Edges that slashes run through to: they are hinged there and no longer one smooth line. */
-function bentEdges({ edges, panels }: FannedPiece, step: FanStep): string[] {
+function bentEdges({ edges, panels }: FannedPiece, step: FanStep, drawnOver: ReadonlySet<string>): string[] {
   if (step.fullness !== null) return [];
   return edges
-    .filter(({ id }) => id !== step.hem && id !== step.centre && id !== step.side)
+    .filter(({ id }) => id !== step.hem && id !== step.centre && id !== step.side && !drawnOver.has(id))
     .filter(({ segments }) => {
       const turns = segments.map(({ origin }) =>
         origin.kind === 'own'

@@ -7,18 +7,21 @@ import type { Path } from '../../geometry/segment';
 import { samePoint } from '../../geometry/tolerance';
 import type { Edge, InternalLine, Notch, Piece } from '../../pattern/piece';
 import type { FannedPiece, WorkedEdge } from '../worked';
+import type { DartEdge } from './dartEdges';
 import { pathOf } from './tracedPath';
 
 /**
  * An ordinary piece from worked edges and the marks carried by the fan. Notches are measured anew along the edges:
  * on an edge that kept its cloth they stay at their distance; on `heldSeam` they keep their distance from its upper
- * end; elsewhere they take the nearest place.
+ * end; on an edge drawn anew where a dart was closed they keep their place along it; elsewhere they take the nearest place.
  */
 export function restorePiece(
-  { source, marks, panels }: FannedPiece,
+  fanned: FannedPiece,
   edges: readonly WorkedEdge[],
   heldSeam: { readonly edge: string; readonly upperEndFirst: boolean } | null,
+  smoothed: ReadonlyMap<string, DartEdge> = new Map(),
 ): Piece {
+  const { source, marks, panels } = fanned;
   const plain: Edge[] = edges.map(({ id, name, role, segments }) => ({ id, name, role, path: pathOf(segments) }));
   const fold = plain.find(({ id }) => id === source.fold);
   return {
@@ -30,6 +33,12 @@ export function restorePiece(
       const original = source.notches.find(({ id }) => id === mark.id);
       const block = source.edges.find(({ id }) => id === mark.edge)?.path;
       if (path === undefined || original === undefined || block === undefined) return [];
+      const redrawn = smoothed.get(mark.edge);
+      if (redrawn !== undefined) {
+        const before = pathOf(fanned.edges.find(({ id }) => id === mark.edge)!.segments);
+        const place = redrawn.placeOf(nearestOnPath(before, mark.at).along);
+        return [{ id: mark.id, edge: mark.edge, distance: place, style: mark.style }];
+      }
       const distance = notchDistance(path, block, mark.at, original.distance, heldSeam?.edge === mark.edge && heldSeam);
       return [{ id: mark.id, edge: mark.edge, distance, style: mark.style }];
     }),

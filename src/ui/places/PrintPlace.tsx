@@ -1,4 +1,4 @@
-import { useId, useState } from 'react';
+import { useId, useMemo, useState } from 'react';
 import { succeed } from '../../geometry/outcome';
 import { nameAndSize } from '../../pattern/sizeWords';
 import { papers } from '../../print/paper';
@@ -7,18 +7,21 @@ import { Fold } from '../controls/Fold';
 import { LengthField } from '../controls/LengthField';
 import { Tick } from '../controls/Tick';
 import { downloadFile, fileName } from '../download';
-import { planNow } from '../print/planNow';
+import { notToOpen, planNow } from '../print/planNow';
 import type { PrintDesk } from '../print/printDesk';
 import { useActions, useShown } from '../storeContext';
 import { Caution } from './Caution';
 import { LeftBehind } from './LeftBehind';
 import { Tray } from './Tray';
 
+const noneHeld: ReadonlyMap<string, string> = new Map();
+
 export function PrintPlace({ desk }: { readonly desk: PrintDesk }) {
   const id = useId();
   const shown = useShown();
   const { notify } = useActions();
   const [drawing, setDrawing] = useState(false);
+  const halves = useMemo(() => (shown === null ? noneHeld : notToOpen(shown.garment, shown.report)), [shown]);
   if (shown === null || shown.report.pieces.length === 0) return <Tray next="Bring in a piece first." />;
   const { garment, report } = shown;
   const { choice, choose } = desk;
@@ -106,10 +109,18 @@ export function PrintPlace({ desk }: { readonly desk: PrintDesk }) {
             <Tick
               key={block.id}
               label={`${nameAndSize(block)}, whole`}
-              checked={choice.opened.includes(block.id)}
+              checked={choice.opened.includes(block.id) && !halves.has(block.id)}
+              disabled={halves.has(block.id)}
               onChange={(whole) => choose({ page: null, opened: withOrWithout(choice.opened, block.id, whole) })}
             />
           ))}
+          {onFold.map(({ block }) =>
+            halves.has(block.id) ? (
+              <p key={block.id} className="tray-note">
+                {halves.get(block.id)}
+              </p>
+            ) : null,
+          )}
         </fieldset>
       )}
       <Fold label="Margin and overlap">

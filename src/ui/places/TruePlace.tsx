@@ -105,6 +105,7 @@ function TrueControls({ table, step }: { readonly table: OnTable; readonly step:
           set={(length, mode) => setHem({ drop: { ...hem.drop, side: length } }, mode)}
         />
       </div>
+      <DartEdgeChoice table={table} step={step} />
       <Fold label="Side seam at the hinge">
         <div className="pair">
           <LiveLength
@@ -145,6 +146,31 @@ function TrueControls({ table, step }: { readonly table: OnTable; readonly step:
         Leave it untrued
       </button>
     </Tray>
+  );
+}
+
+/** Whether the edges that lost darts are drawn anew; nothing while none did. */
+function DartEdgeChoice({ table, step }: { readonly table: OnTable; readonly step: TrueStep }) {
+  const { setTrue } = useCommands();
+  const { block, worked, opened } = table;
+  const edges = new Set(
+    (worked?.fanned?.closed?.darts ?? [])
+      .filter(({ share }) => share === 1)
+      .map(({ dart: id }) => block.darts.find((dart) => dart.id === id)?.edge)
+      .filter((edge) => edge !== opened?.side),
+  );
+  const names = block.edges.filter(({ id }) => edges.has(id)).map(({ name }) => nameInSentence(name));
+  if (names.length === 0) return null;
+  return (
+    <ChoiceGroup
+      label={`Where a dart was closed on the ${names.join(' and the ')}`}
+      choices={[
+        { value: 'smooth', label: 'one smooth line', cost: 'The ends stay. How far it moves is on the slip.' },
+        { value: 'keep', label: 'keep the corner', cost: 'The pieces lie as they were cut; smooth it on the print.' },
+      ]}
+      value={step.dartEdges ?? 'keep'}
+      onChoose={(dartEdges) => setTrue(block.id, { ...step, dartEdges })}
+    />
   );
 }
 

@@ -1,5 +1,8 @@
+import { Fragment } from 'react';
+import { keptLength } from '../../geometry/tolerance';
 import type { WorkedPiece } from '../../operations/worked';
 import type { LengthUnit } from '../../pattern/garment';
+import { findEdge } from '../../pattern/lookUp';
 import type { TrueStep } from '../../pattern/recipe';
 import { formatAngle } from '../../units/angle';
 import { signedSmallLength, smallLength } from './smallLength';
@@ -59,6 +62,18 @@ export function HemFigures({ worked, step, unit }: HemFiguresProps) {
             <dd>{signedSmallLength(report.centreFillAtHem, unit)}</dd>
           </div>
         )}
+        {report.smoothed.map(({ edge, moved, longer }) => (
+          <Fragment key={edge}>
+            <div>
+              <dt>{findEdge(worked.block, edge)?.name} redrawn, moves</dt>
+              <dd>{smallLength(moved, unit)}</dd>
+            </div>
+            <div>
+              <dt>{findEdge(worked.block, edge)?.name} redrawn, length</dt>
+              <dd>{Math.abs(longer) < keptLength ? 'kept' : signedSmallLength(longer, unit)}</dd>
+            </div>
+          </Fragment>
+        ))}
         <div>
           <dt>Hem bends the other way</dt>
           <dd>{report.curvatureSignChanges === 0 ? 'never' : times(report.curvatureSignChanges)}</dd>

@@ -1,4 +1,3 @@
-import { fromDarts } from '../../measure/fromDarts';
 import type { SeamReport } from '../../measure/versionReport';
 import type { WorkedPiece } from '../../operations/worked';
 import type { Garment, LengthUnit } from '../../pattern/garment';
@@ -8,6 +7,7 @@ import { formatAngle } from '../../units/angle';
 import { formatLength } from '../../units/length';
 import { Fold } from '../controls/Fold';
 import { useOnTable } from '../onTable';
+import { DartOpenings } from './DartOpenings';
 import { formatArea } from './formatArea';
 import { HemFigures } from './HemFigures';
 import { SlashTable } from './SlashTable';
@@ -58,12 +58,7 @@ export function Slip() {
               {formatArea(worked.areaAfter, unit)}
             </dd>
           </div>
-          {fromDarts(worked) > 0 && (
-            <div>
-              <dt>Opening from darts</dt>
-              <dd>{formatLength(fromDarts(worked), unit)}</dd>
-            </div>
-          )}
+          <DartOpenings table={table} worked={worked} />
           {worked.fanned !== null && Math.abs(worked.fanned.centreDrop) > 0.05 && (
             <div>
               <dt>Strips drop at the centre</dt>
