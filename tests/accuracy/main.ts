@@ -1,11 +1,11 @@
 /**
- * `npm run accuracy`: renders every photograph of the published set and of the one held back, reads it with nothing told
+ * `npm run accuracy`: renders every photograph of the published set and of those held back, reads it with nothing told
  * but the sheet's size, and writes the tables of docs/accuracy.md; takes minutes. `npm run accuracy -- 3 7` measures only
  * these and writes nothing.
  */
 import { readFileSync, writeFileSync } from 'node:fs';
 import { measurePhoto } from '../support/photo/measurePhoto';
-import { heldBackSize, renderSetPhoto, setPhoto, setSize, toldOf } from '../support/photo/photoSet';
+import { freshSize, heldBackSize, renderSetPhoto, setPhoto, setSize, toldOf } from '../support/photo/photoSet';
 import { readingTable, summary, type TableRow } from './table';
 
 const chosen = process.argv.slice(2).map(Number);
@@ -35,8 +35,14 @@ function put(text: string, mark: string, rows: readonly TableRow[]): string {
 const file = 'docs/accuracy.md';
 if (chosen.length > 0) console.log(summary(measure(chosen)));
 else {
-  const numbers = Array.from({ length: setSize + heldBackSize }, (_, i) => i + 1);
-  const published = measure(numbers.slice(0, setSize));
-  const heldBack = measure(numbers.slice(setSize));
-  writeFileSync(file, put(put(readFileSync(file, 'utf8'), 'table', published), 'second table', heldBack));
+  let next = 1;
+  let text = readFileSync(file, 'utf8');
+  for (const [mark, size] of [
+    ['table', setSize],
+    ['second table', heldBackSize],
+    ['third table', freshSize],
+  ] as const) {
+    text = put(text, mark, measure(Array.from({ length: size }, () => next++)));
+  }
+  writeFileSync(file, text);
 }

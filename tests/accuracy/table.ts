@@ -1,4 +1,4 @@
-import { accuracyLimits, isAnnounced, shortfalls } from '../support/photo/accuracyLimits';
+import { accuracyLimits, isAnnounced, isSilent, shortfalls } from '../support/photo/accuracyLimits';
 import type { Measured } from '../support/photo/measurePhoto';
 import type { SetPhoto } from '../support/photo/photoSet';
 
@@ -92,12 +92,12 @@ export function summary(rows: readonly TableRow[]): string {
   const total = (part: (m: Measured) => number) => read.reduce((sum, m) => sum + part(m), 0);
   const near = (100 * total((m) => m.pointsNear)) / total((m) => m.points);
   const worse = count((m) => m.worst > silent);
-  const warned = count((m) => m.worst > silent && isAnnounced(m));
+  const unsaid = count(isSilent);
   return [
     `Of ${rows.length} photographs ${rows.length - read.length} were refused.`,
     `Of all points of the ${read.length} read, ${near.toFixed(1)} % lie within ${p95} mm.`,
     `Of these photographs, ${count((m) => m.p95 <= p95)} each have 95 % of their points within ${p95} mm;`,
-    `${worse} have a point more than ${silent} mm off, ${warned} of these with a warning and ${worse - warned} without;`,
+    `${worse} have a point more than ${silent} mm off, ${worse - unsaid} of these with a warning at that place and ${unsaid} without;`,
     `${count((m) => m.lengths <= lengths)} have their lengths within ${100 * lengths} %.`,
     `The median photograph has 95 % of its points within ${median(read.map((m) => m.p95)).toFixed(3)} mm and its worst at ${median(read.map((m) => m.worst)).toFixed(2)} mm.`,
     `A warning came with ${count(isAnnounced)} of those read, ${count((m) => isAnnounced(m) && m.worst <= silent)} of them needlessly.`,

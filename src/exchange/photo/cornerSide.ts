@@ -11,6 +11,9 @@ export interface CornerSide extends OneSided {
 const spans = [8, 11, 16, 23, 32];
 const fewest = 5;
 
+/** Places that share their error tell one thing: so many such lengths decide a side. */
+const fewestLengths = 7;
+
 /** Ratio. A straight line that fits no worse than this times the parabola is the better guess: it is steadier carried on. */
 const straightFitsToo = 1.2;
 
@@ -37,6 +40,8 @@ export function cornerSide(
       if (count > 0) reached += distance(points[count - 1]!, points[count]!);
       count++;
     }
+    const isLast = count === points.length || span === spans.at(-1);
+    if (count < Math.max(fewest, fewestLengths * shared) && !isLast) continue;
     const fitted = count < fewest ? null : fittedSide(points.slice(0, count), weights, shared, floor);
     if (!fitted || fitted.error > allowed) break;
     if (best === null) allowed = Math.max(floor, 1.3 * fitted.error);

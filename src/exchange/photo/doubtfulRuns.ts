@@ -1,5 +1,5 @@
 import type { Chain } from './chain';
-import { bridge, type Excursion } from './excursions';
+import { bridge, cubicAcross, type Excursion } from './excursions';
 import { type Fitted, placeAmong } from './localFit';
 
 /** A run of places, from `from` to `to` and both among them, round the end of a closed chain. */
@@ -89,8 +89,97 @@ export function bridgeDoubtful(chain: Chain, trust: Float64Array, gap: number, s
   return bridged;
 }
 
+/** mm. Edge on each side of a run that is long enough to tell where it goes on. */
+const shortestSide = 8;
+
+/** mm. One side alone is carried on no farther. */
+const farthestCarried = 15;
+
+/** mm. A run that lies this near to the arc of both sides is where it seems to be. */
+const agreed = 0.3;
+
+/**
+ * The flags without the short runs that both sides bear out: fitted without the flagged places, they make one arc, and all
+ * of the run lies on it. A run that reaches a corner, one of `known` place, is divided there; its part is borne out where
+ * the one side, carried on, keeps to it as far as the corner. `corners` and `known` are indices of places.
+ */
+export function unproved(
+  flags: Uint8Array,
+  chain: Chain,
+  corners: readonly number[],
+  known: readonly number[],
+  spacing: number,
+): Uint8Array {
+  const n = flags.length;
+  const left = Uint8Array.from(flags);
+  const trust = Float64Array.from(flags, (flag) => 1 - flag);
+  const steps = (from: number, to: number) => (to - from + n) % n;
+  const least = Math.round(shortestSide / spacing);
+  const most = Math.round(sideLength / spacing);
+  const clear = (from: number, to: number) => {
+    for (let k = 0; k <= steps(from, to); k++) left[(from + k) % n] = 0;
+  };
+  for (const { from, to } of runsOf(flags, 1, Math.round(joined / spacing))) {
+    const length = steps(from, to);
+    if (length * spacing > 2 * longestBridged || length > n / 4) continue;
+    const backTo = Math.min(n, ...corners.map((corner) => steps(corner, from)));
+    const aheadTo = Math.min(n, ...corners.map((corner) => steps(to, corner)));
+    const inside = corners.filter((corner) => steps(from, corner) <= length);
+    // Of a run with a corner in it, or just beside it, each part is held against the side it goes on from.
+    const corner = inside[0] ?? (backTo < least ? (from - backTo + n) % n : (to + aheadTo) % n);
+    const both = inside.length === 0 && Math.min(backTo, aheadTo) >= least;
+    if (both) {
+      const before = placeAmong(chain, trust, from, -Math.min(most, backTo), 0, spacing);
+      const after = placeAmong(chain, trust, to, 0, Math.min(most, aheadTo), spacing);
+      if (before && after && isOnArc(chain, before, after, from, length)) clear(from, to);
+    } else if (inside.length < 2 && known.includes(corner)) {
+      const before = inside.length === 1 || aheadTo < least;
+      if (before && backTo >= least && isCarriedOn(chain, trust, from, corner, -Math.min(most, backTo), spacing)) {
+        clear(from, inside.length === 1 ? corner : to);
+      }
+      const after = inside.length === 1 || backTo < least;
+      if (after && aheadTo >= least && isCarriedOn(chain, trust, to, corner, Math.min(most, aheadTo), spacing)) {
+        clear(inside.length === 1 ? corner : from, to);
+      }
+    }
+  }
+  return left;
+}
+
+function isOnArc(chain: Chain, before: Fitted, after: Fitted, from: number, length: number): boolean {
+  const n = chain.xs.length;
+  const width = Math.hypot(after.x - before.x, after.y - before.y);
+  if (width > longestBridged || turnOfArc(before, after, width) === null) return false;
+  return cubicAcross(before, after, width, length).every(({ x, y }, k) => {
+    const i = (from + k) % n;
+    return Math.hypot(x - chain.xs[i]!, y - chain.ys[i]!) < agreed;
+  });
+}
+
+/** Whether the edge from place `at` to the corner lies on its side (so many places, back or ahead), carried on. */
+function isCarriedOn(
+  chain: Chain,
+  trust: Float64Array,
+  at: number,
+  corner: number,
+  side: number,
+  spacing: number,
+): boolean {
+  const n = chain.xs.length;
+  const way = side < 0 ? 1 : -1;
+  const length = (way * (corner - at) + n) % n;
+  if (length * spacing > farthestCarried) return false;
+  for (let k = 0; k <= length; k++) {
+    const i = (at + way * k + n) % n;
+    const [low, high] = side < 0 ? [side - k, -k] : [k, side + k];
+    const there = placeAmong(chain, trust, i, low, high, spacing);
+    if (!there || Math.abs(there.residual) > agreed) return false;
+  }
+  return true;
+}
+
 /** The turn over the arc from one side to the other, radians; null where they make none. */
-function turnOfArc(before: Fitted, after: Fitted, width: number): number | null {
+export function turnOfArc(before: Fitted, after: Fitted, width: number): number | null {
   const turn = (ax: number, ay: number, bx: number, by: number) => Math.atan2(ax * by - ay * bx, ax * bx + ay * by);
   const wx = after.x - before.x;
   const wy = after.y - before.y;

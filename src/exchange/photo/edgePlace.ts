@@ -14,6 +14,11 @@ export interface Placed {
   readonly unlike: Uint8Array;
 }
 
+export interface PlacedEdge extends Placed {
+  /** dots. Standard deviation of the blur across the edge. */
+  readonly blur: number;
+}
+
 /** dots. Profiles on which the edge is placed reach this far to each side. */
 const profileReach = 8;
 
@@ -31,7 +36,7 @@ const patternCap = 0.45;
  * dots. First the way round that keeps to the steepest steps from the piece's colour to the table's, to whole dots;
  * then, twice, the place of a blurred step (`fittedSteps`); then, where a strip lies beside the edge, its inner side.
  */
-export function placeEdge(picture: Picture, rough: Chain, reach: number): Placed {
+export function placeEdge(picture: Picture, rough: Chain, reach: number): PlacedEdge {
   let chain = alongSteepest(picture, rough, reach);
   chain = alongSteepest(picture, evenly(smoothed(chain, 1.5), 1), 3);
   let strength: Float64Array = new Float64Array(chain.xs.length);
@@ -54,7 +59,7 @@ export function placeEdge(picture: Picture, rough: Chain, reach: number): Placed
     const strips = stripsBeside(sampleProfiles(picture, chain, normals, stripReach, 0.5), near, blur);
     chain = moved(chain, normals, steadyOffsets(strips, near, stripAround));
   }
-  return { chain, strength, unlike };
+  return { chain, strength, unlike, blur };
 }
 
 /** The flags, set too within `reach` places of one. */

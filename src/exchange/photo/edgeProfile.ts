@@ -30,7 +30,7 @@ const density = Float64Array.from({ length: steps + 1 }, (_, i) => {
 const integral = new Float64Array(steps + 1);
 for (let i = 1; i <= steps; i++) integral[i] = integral[i - 1]! + ((density[i - 1]! + density[i]!) / 2) * (8 / steps);
 
-function below(z: number): number {
+export function below(z: number): number {
   if (z <= -4) return 0;
   if (z >= 4) return 1;
   const u = (z + 4) * (steps / 8);
@@ -95,7 +95,7 @@ export function edgePoints(
 }
 
 /** Fits level + step * below((j - place) / spread) to a profile: three unknowns, Gauss and Newton's method. */
-class StepFit {
+export class StepFit {
   place = 0;
   clarity = 0;
   private readonly spread: number;
@@ -159,7 +159,7 @@ class StepFit {
   }
 }
 
-function densityAt(z: number): number {
+export function densityAt(z: number): number {
   return Math.exp((-z * z) / 2) * 0.3989422804014327;
 }
 

@@ -20,6 +20,12 @@ export const cutOff = fail(
   'The piece runs into the border of the picture. Take a picture that shows all of it with some table around.',
 );
 
+/** No step parts the region from the border: it is cut off there, or it has the colour of the table. Which, cannot be told. */
+const runsOn = fail(
+  'piece-cut-off',
+  'Nothing parts the piece from the border of the picture: it is not all on the picture, or it looks too much like the table. Show all of it with some table around, on a cloth that is clearly darker or lighter than the piece.',
+);
+
 export const tooSmall = fail(
   'region-too-small',
   'What was found at this place is too small to be a piece. Click in an empty part of the piece, away from marks.',
@@ -82,7 +88,7 @@ function firstRegion(half: SmallPicture, labels: Uint8Array, seed: number | null
   const mask = withoutHoles(partWith(maskOf(flooded, width, height), at));
   if (dotsOf(mask) < fewest) return tooSmall;
   const usual = quantile(barriersAlong(barrier, borderOf(mask), 2), 0.75);
-  if (runsOut(half, barrier, labels, at, usual / 4)) return cutOff;
+  if (runsOut(half, barrier, labels, at, usual / 4)) return runsOn;
   return succeed({ mask, at });
 }
 

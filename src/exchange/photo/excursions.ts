@@ -1,3 +1,4 @@
+import type { Point } from '../../geometry/point';
 import type { Chain } from './chain';
 import { type Fitted, placeAmong } from './localFit';
 
@@ -16,6 +17,9 @@ const sameWay = (10 * Math.PI) / 180;
 
 /** mm. Edge on each side that tells where it was going. */
 const sideLength = 10;
+
+/** Corners of one excursion: a round tab shows as several. */
+const mostCorners = 8;
 
 /**
  * Stretches between two corners (indices, in order) no wider than `widest` says for their height, mm, where the edge goes on after as it came
@@ -38,7 +42,7 @@ export function excursionsOf(
     const before = placeAmong(chain, trust, from, -side, 0, spacing);
     if (!before) continue;
     // The farthest corner first, so that all of a notch is taken at once.
-    for (let more = Math.min(4, corners.length - 1); more >= 1; more--) {
+    for (let more = Math.min(mostCorners, corners.length - 1); more >= 1; more--) {
       const last = corners[(c + more) % corners.length]!;
       const to = (last + gap) % n;
       const steps = (to - from + n) % n;
@@ -94,15 +98,22 @@ export function bridge(
   const b = placeAmong(chain, trust, to, 0, side, spacing);
   if (!a || !b) return;
   const steps = (to - from + n) % n;
-  for (let k = 0; k <= steps; k++) {
-    const t = k / steps;
+  cubicAcross(a, b, width, steps).forEach(({ x, y }, k) => {
+    const j = (from + k) % n;
+    chain.xs[j] = x;
+    chain.ys[j] = y;
+  });
+}
+
+/** Places at even steps along the cubic that goes on from one fitted place to another, `width` apart. */
+export function cubicAcross(a: Fitted, b: Fitted, width: number, steps: number): Point[] {
+  return Array.from({ length: steps + 1 }, (_, k) => {
+    const t = k / Math.max(1, steps);
     const u = 1 - t;
     const h0 = u * u * (1 + 2 * t);
     const h1 = t * t * (1 + 2 * u);
     const g0 = u * u * t * width;
     const g1 = -t * t * u * width;
-    const j = (from + k) % n;
-    chain.xs[j] = h0 * a.x + h1 * b.x + g0 * a.tx + g1 * b.tx;
-    chain.ys[j] = h0 * a.y + h1 * b.y + g0 * a.ty + g1 * b.ty;
-  }
+    return { x: h0 * a.x + h1 * b.x + g0 * a.tx + g1 * b.tx, y: h0 * a.y + h1 * b.y + g0 * a.ty + g1 * b.ty };
+  });
 }

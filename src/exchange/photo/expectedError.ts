@@ -1,6 +1,6 @@
 import type { Point } from '../../geometry/point';
 import { mapPoint, quadToRectangle } from './homography';
-import type { PictureView, Quad } from './pictureView';
+import type { Quad } from './pictureView';
 import type { Straightened } from './reference';
 import { toPicture, undoLens } from './viewPoint';
 
@@ -10,12 +10,54 @@ import { toPicture, undoLens } from './viewPoint';
  */
 const reach95 = [1.96, 1.9765, 2.0359, 2.1858, 2.4477] as const;
 
-/** mm: the error that 95 % of places there stay below, by carrying the covariance of the corners and the lens there. */
+/** How a place on the table moves with the corners' coordinates and the lens: 9 pairs x y, mm for a dot or lens term. */
+type Slopes = Float64Array;
+
+/**
+ * mm: the error, seen from the sheet, that 95 % of places there stay below, by carrying the covariance of the corners
+ * and the lens there.
+ */
 export function expectedError(s: Straightened, at: Point): number {
-  const { view, covariance } = s;
-  const seen = toPicture(view, at);
-  if (!Number.isFinite(seen.x)) return Number.POSITIVE_INFINITY;
-  const slopes = slopesAt(view, s.size, s.undone, seen);
+  const seen = toPicture(s.view, at);
+  return Number.isFinite(seen.x) ? spread95(slopesAt(s, seen), s.covariance) : Number.POSITIVE_INFINITY;
+}
+
+/**
+ * mm: the same for each place of a piece, seen from the piece itself: an error that shifts or turns the whole piece
+ * changes nothing on it, so what is common to all these places is taken away first. Two places at least.
+ */
+export function expectedShapeErrors(s: Straightened, places: readonly Point[]): number[] {
+  const seen = places.map((at) => toPicture(s.view, at));
+  if (seen.some(({ x }) => !Number.isFinite(x))) return places.map(() => Number.POSITIVE_INFINITY);
+  const slopes = seen.map((p) => slopesAt(s, p));
+  const n = places.length;
+  const middle = {
+    x: places.reduce((sum, { x }) => sum + x / n, 0),
+    y: places.reduce((sum, { y }) => sum + y / n, 0),
+  };
+  const arms = places.map(({ x, y }) => ({ x: x - middle.x, y: y - middle.y }));
+  const whole = arms.reduce((sum, { x, y }) => sum + x * x + y * y, 0);
+  for (let i = 0; i < 9; i++) {
+    let x = 0;
+    let y = 0;
+    let turn = 0;
+    slopes.forEach((slope, k) => {
+      const arm = arms[k]!;
+      x += slope[2 * i]! / n;
+      y += slope[2 * i + 1]! / n;
+      turn += (arm.x * slope[2 * i + 1]! - arm.y * slope[2 * i]!) / (whole || 1);
+    });
+    slopes.forEach((slope, k) => {
+      const arm = arms[k]!;
+      slope[2 * i] = slope[2 * i]! - x + turn * arm.y;
+      slope[2 * i + 1] = slope[2 * i + 1]! - y - turn * arm.x;
+    });
+  }
+  return slopes.map((slope) => spread95(slope, s.covariance));
+}
+
+/** Radius that holds 95 % of a place's errors. */
+function spread95(slopes: Slopes, covariance: readonly number[]): number {
   let xx = 0;
   let xy = 0;
   let yy = 0;
@@ -35,20 +77,15 @@ export function expectedError(s: Straightened, at: Point): number {
   return larger * (reach95[k]! + (reach95[k + 1]! - reach95[k]!) * (ratio * 4 - k));
 }
 
-/** d(table place) / d(each corner coordinate, lens) at a fixed place of the picture: 9 pairs. */
-function slopesAt(
-  view: PictureView,
-  size: { readonly width: number; readonly height: number },
-  corners: Quad,
-  seen: Point,
-): Float64Array {
+/** d(table place) / d(each corner coordinate, lens) at a fixed place of the picture. */
+function slopesAt({ view, size, undone }: Straightened, seen: Point): Slopes {
   const slopes = new Float64Array(18);
   const u = undoLens(view, seen);
   const step = 0.01;
   const with_ = (quad: Quad): Point => mapPoint(quadToRectangle(quad, size.width, size.height), u);
   for (let i = 0; i < 8; i++) {
     const moved = (by: number): Quad =>
-      corners.map((corner, k) =>
+      undone.map((corner, k) =>
         k !== i >> 1 ? corner : i % 2 === 0 ? { x: corner.x + by, y: corner.y } : { x: corner.x, y: corner.y + by },
       ) as unknown as Quad;
     const [p, q] = [with_(moved(step)), with_(moved(-step))];

@@ -4,10 +4,13 @@ import { fail, type Outcome, succeed } from '../../geometry/outcome';
 import { distance, type Point } from '../../geometry/point';
 import { line, type Path } from '../../geometry/segment';
 import { type Chain, median } from './chain';
-import { type Run, runsOf } from './doubtfulRuns';
+import { type Run, runsOf, unproved } from './doubtfulRuns';
+import { bumpsOf } from './edgeBumps';
+import { oddPlaces } from './edgeCheck';
 import type { Placed } from './edgePlace';
 import { everyStep } from './evenSteps';
-import { fairChain } from './fairChain';
+import { type Fair, fairChain } from './fairChain';
+import type { Picture } from './picture';
 import type { PictureView, Quad } from './pictureView';
 import { whereabouts } from './region';
 import { toTable } from './viewPoint';
@@ -52,6 +55,9 @@ const mostUncertain = 0.3;
 /** Steps of the outline. Doubtful stretches no farther apart than this are one. */
 const doubtsJoined = 5;
 
+/** Steps of the outline by which a doubtful stretch is longer on both sides: what pulls the edge away does not end at once. */
+const doubtsWider = 6;
+
 /** mm. An outline this near to a sheet's side, over this length, runs along the sheet. */
 const touch = 1.5;
 const touchingLength = 8;
@@ -72,13 +78,15 @@ export function mmPerDotAt(view: PictureView, p: Point): number {
 
 /**
  * The outline from the places measured on the picture: mapped to the table, freed of errors, in even steps, our way round.
- * Refused where too much of it is faint, or where it runs along a sheet.
+ * Refused where too much of it is faint, or where it runs along a sheet. `paper` is the picture of a piece cut from paper,
+ * whose colours on both sides of the edge are looked at once more.
  */
 export function outlineOnTable(
   placed: Placed,
   view: PictureView,
   leaveOut: readonly Quad[],
   notes: readonly string[],
+  paper: Picture | null,
 ): Outcome<OutlineFound> {
   const { chain, strength, unlike } = thinned(placed, view);
   const n = chain.xs.length;
@@ -94,7 +102,6 @@ export function outlineOnTable(
   const dot = median(chain.xs.map((x, i) => mmPerDotAt(view, { x, y: chain.ys[i]! })));
   const fair = fairChain(onTable, trust, clearOfCorners * dot, dot);
   const lost = fair.doubtful.reduce((sum, d) => sum + d, 0) / n;
-  const uncertain = fair.doubtful.reduce((sum, d, i) => sum + (d || unlike[i] ? 1 : 0), 0) / n;
   if (lost > mostUncertain) {
     return fail(
       'edge-too-faint',
@@ -107,10 +114,17 @@ export function outlineOnTable(
       'The piece touches the sheet that gives the scale, so its edge cannot be told there. Move them apart and take the picture again.',
     );
   }
-  const flags = Uint8Array.from(fair.doubtful, (d, i) => (fair.rebuilt[i] === 1 ? 0 : d | unlike[i]!));
+  const spacing = lengthOf(fair.chain) / n;
+  const known = fair.corners.filter((corner) => !fair.vague.includes(corner));
+  const suspects = suspected(paper, view, fair, unlike, spacing, dot);
+  const flags = unproved(suspects, fair.chain, fair.corners, known, spacing);
+  bumpsOf(fair.chain, fair.corners, fair.noise, spacing).forEach((bump, i) => {
+    flags[i] = flags[i]! | bump;
+  });
+  const uncertain = flags.reduce((sum, flag) => sum + flag, 0) / n;
   const steps = everyStep(fair.chain, fair.corners, stepLength).reverse();
   const places = steps.map(({ place }) => place);
-  const doubts = runsOf(withoutStrays(Uint8Array.from(steps, ({ from }) => flags[from]!)), 1, doubtsJoined);
+  const doubts = runsOf(withoutStrays(Uint8Array.from(steps, ({ from }) => flags[from]!)), doubtsWider, doubtsJoined);
   const path = places.map((p, i) => line(p, places[(i + 1) % places.length]!));
   const said = [...notes];
   const whereIs = (i: number) => whereabouts(chain.xs[i]!, chain.ys[i]!, view.width, view.height);
@@ -131,7 +145,7 @@ export function outlineOnTable(
     );
   }
   if (uncertain > worthLooking) {
-    const first = fair.doubtful.findIndex((d, i) => d === 1 || unlike[i] === 1);
+    const first = flags.indexOf(1);
     said.push(
       `About ${Math.max(1, Math.round(100 * uncertain))} % of the edge can hardly be told from what lies beside it, ${whereIs(first)} among others. Look at it there.`,
     );
@@ -145,6 +159,32 @@ export function outlineOnTable(
     noise: fair.noise,
     notes: said,
   });
+}
+
+/** mm along the edge: beside a corner both sides of the edge show other things than they do elsewhere. */
+const clearOfCorner = 3;
+
+/** Where the outline may not be right: the edge was faint, unlike one edge, or has odd colours beside it. */
+function suspected(
+  paper: Picture | null,
+  view: PictureView,
+  { chain, corners, doubtful, rebuilt }: Fair,
+  unlike: Uint8Array,
+  spacing: number,
+  dot: number,
+): Uint8Array {
+  const flags = doubtful.map((d, i) => (rebuilt[i] === 1 ? 0 : d | unlike[i]!));
+  if (paper === null) return flags;
+  const odd = oddPlaces(paper, view, chain, spacing, dot);
+  const n = odd.length;
+  const near = Math.round(clearOfCorner / spacing);
+  for (const corner of corners) for (let k = -near; k <= near; k++) odd[(corner + k + n) % n] = 0;
+  return flags.map((flag, i) => flag | odd[i]!);
+}
+
+function lengthOf({ xs, ys }: Chain): number {
+  const n = xs.length;
+  return xs.reduce((sum, x, i) => sum + Math.hypot(xs[(i + 1) % n]! - x, ys[(i + 1) % n]! - ys[i]!), 0);
 }
 
 /** Every so-many-th place, so that they are about `placeSpacing` apart; each is an average over its neighbours already. */

@@ -3,6 +3,7 @@ import type { Point } from '../../geometry/point';
 import { type Chain, evenly, smoothed } from './chain';
 import { placeEdge } from './edgePlace';
 import { cutOff, edgeRegion } from './edgeRegion';
+import { placeBesideLines } from './lineBeside';
 import { placeLine } from './lineCentre';
 import { lineRegion } from './lineRegion';
 import { borderOf } from './mask';
@@ -29,6 +30,20 @@ const widestPen = 1.5;
 /** Share of the outline along the picture's border from which on the piece is not wholly in the picture. */
 const mostAtBorder = 0.02;
 
+/**
+ * Dots; mm. Standard deviation of the blur from which on edges are misplaced by more than a mm and corners by several
+ * (rendered at 1 mm to the dot: 0.9 dots at a blur of 2.5, 1.5 at 4, 4 at 6). Above `mostBlur` it is beyond all that is
+ * tried. Coarse pictures are not blurred ones: below `leastBlur` nothing is refused.
+ */
+const leastBlur = 1.8;
+const mostBlur = 2.7;
+const blurOnTable = 1.2;
+
+const smeared = fail(
+  'picture-blurred',
+  'The picture is out of focus, or the camera moved: its edges are smeared. Let the camera focus on the table, hold it still, and take the picture again.',
+);
+
 /** Dots. A picture smaller than this shows no piece. */
 const smallestPicture = 40;
 
@@ -39,7 +54,10 @@ const smallestPicture = 40;
  */
 export function proposeOutline(picture: Picture, view: PictureView, ask: OutlineAsk): Outcome<OutlineFound> {
   if (picture.width < smallestPicture || picture.height < smallestPicture) {
-    return fail('picture-too-small', 'The picture is too small to show a piece.');
+    return fail(
+      'picture-too-small',
+      'The picture has too few dots to show a piece. Take it with a larger size, or scan finer.',
+    );
   }
   const small = reducePicture(picture);
   const { width, height, factor } = small;
@@ -70,11 +88,18 @@ export function proposeOutline(picture: Picture, view: PictureView, ask: Outline
   if (shareAtBorder(border, small) > mostAtBorder) return cutOff;
   const rough = roughChain(border, factor);
   const reach = Math.ceil(2.5 * factor + 3);
-  const placed =
-    ask.kind === 'edge-of-paper'
-      ? placeEdge(picture, rough, reach)
-      : placeLine(picture, rough, reach, Math.max(2, (widestPen * factor) / mmPerDot));
-  return outlineOnTable(placed, view, ask.leaveOut, region.value.notes);
+  const edge = ask.kind === 'edge-of-paper' ? placeEdge(picture, rough, reach) : null;
+  if (edge && isSmeared(edge.blur, mmPerDot / factor)) return smeared;
+  const placed = edge
+    ? placeBesideLines(picture, view, edge, ask.leaveOut)
+    : placeLine(picture, rough, reach, Math.max(2, (widestPen * factor) / mmPerDot));
+  const paper = ask.kind === 'edge-of-paper' ? picture : null;
+  return outlineOnTable(placed, view, ask.leaveOut, region.value.notes, paper);
+}
+
+/** Whether the edges are too blurred (dots) to be placed at this size of a dot, mm. */
+function isSmeared(blur: number, dot: number): boolean {
+  return blur > mostBlur || (blur > leastBlur && blur * dot > blurOnTable);
 }
 
 /** Share of a region's border that lies within four dots of the picture's own, or of places without a picture. */

@@ -3,6 +3,7 @@ import { acrossAt, curveSeen, type EdgeCurve, squareness } from './edgeCurve';
 import { readEdgeLook } from './edgeLook';
 import { type EdgeLook, type EdgePoints, edgePoints } from './edgeProfile';
 import { searchEdge } from './edgeSearch';
+import { shadowShifts } from './edgeShadow';
 import { fitQuad, type QuadFit } from './fitQuad';
 import type { Picture } from './picture';
 import type { Quad } from './pictureView';
@@ -55,9 +56,12 @@ export function readSheetEdges(
   let fit: QuadFit | null = null;
   let now = curves;
   for (let pass = 0; pass < passes; pass++) {
-    const points: EdgePoints[] = now.map((curve, i) =>
-      edgePoints(picture, curve, look, contrastAcross(picture, curve, outwardOf(rough, i))),
-    );
+    const contrasts = now.map((curve, i) => contrastAcross(picture, curve, outwardOf(rough, i)));
+    const shifts = pass > 0 && pass + 1 === passes ? shadowShifts(picture, now, fit!.corners, look, contrasts) : null;
+    const points: EdgePoints[] = now.map((curve, i) => {
+      const seen = edgePoints(picture, curve, look, contrasts[i]!);
+      return shifts === null ? seen : movedAcross(seen, curve, outwardOf(rough, i), -shifts[i]!);
+    });
     const poor = points.findIndex(({ count }) => count < 12);
     if (poor >= 0) return { missing: poor };
     fit = fitQuad(picture, points, fit?.corners ?? rough, assumed.lensSpread, assumed.bulgeSpread);
@@ -82,6 +86,14 @@ function curvesOf(picture: Picture, fit: QuadFit): EdgeCurve[] {
       return applyLens(frame, { x: a.x + (b.x - a.x) * t + out.x * bow, y: a.y + (b.y - a.y) * t + out.y * bow });
     });
   });
+}
+
+/** The places moved outward, square to the edge, by so many dots. */
+function movedAcross(points: EdgePoints, curve: EdgeCurve, outward: Point, by: number): EdgePoints {
+  const step = (by / squareness(curve)) * Math.sign(curve.alongX ? outward.y : outward.x);
+  return curve.alongX
+    ? { ...points, y: points.y.map((value) => value + step) }
+    : { ...points, x: points.x.map((value) => value + step) };
 }
 
 function outwardOf(quad: Quad, i: number): Point {

@@ -18,7 +18,7 @@ import { doubtOfShape, wrongReference } from './referenceChecks';
 import { readSheetEdges } from './sheetEdges';
 import { applyLens } from './viewPoint';
 
-export { expectedError } from './expectedError';
+export { expectedError, expectedShapeErrors } from './expectedError';
 export type { Reference, Straightened } from './reference';
 
 /** Dots: corners set by hand, or found on a reduced picture, lie this near to the sheet's. */

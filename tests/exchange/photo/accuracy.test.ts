@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { nearestOnPath } from '../../../src/geometry/nearest';
 import { cubic, type Path } from '../../../src/geometry/segment';
-import { accuracyLimits, isAnnounced } from '../../support/photo/accuracyLimits';
+import { accuracyLimits, isSilent } from '../../support/photo/accuracyLimits';
 import { bestMove, layOn, moved } from '../../support/photo/layOn';
 import { type Measured, measurePhoto } from '../../support/photo/measurePhoto';
 import { renderSetPhoto, setPhoto, toldOf } from '../../support/photo/photoSet';
@@ -21,7 +21,7 @@ describe('a photograph with known truth', () => {
     const measured: Measured = measurePhoto(picture, toldOf(photo), truth);
     expect(measured.refused).toBeNull();
     expect(measured.p95).toBeLessThanOrEqual(accuracyLimits.p95);
-    expect(isAnnounced(measured) || measured.worst <= accuracyLimits.silent).toBe(true);
+    expect(isSilent(measured)).toBe(false);
     expect(measured.lengths).toBeLessThanOrEqual(accuracyLimits.lengths);
   });
 });

@@ -12,11 +12,24 @@ export const accuracyLimits = {
 
 /**
  * Whether the maker is told that this photograph cannot be trusted: it is refused, or an error of more than 0.5 mm is
- * announced somewhere on the piece, or more than a twentieth of the edge is called faint. (A little is called faint on nearly every photograph, so that less than
- * that warns nobody.)
+ * announced somewhere on the piece, or any stretch of the edge, however short, is called doubtful.
  */
 export function isAnnounced(m: Measured): boolean {
-  return m.refused !== null || m.expected > 0.5 || m.uncertain > 0.05;
+  return m.refused !== null || m.expected > 0.5 || m.doubts > 0;
+}
+
+/** Share of the outline that has to be doubtful before the whole photograph counts as warned of, by the second rule. */
+const warnedOf = 0.05;
+
+/**
+ * Whether a point is too far off without a word, by either of two rules, so that neither is laxer than the other: no
+ * doubtful stretch holds that very point, or less than a twentieth of the outline is doubtful at all. An error announced
+ * above 0.5 mm is a word by both.
+ */
+export function isSilent(m: Measured): boolean {
+  if (m.refused !== null || m.expected > 0.5) return false;
+  const { silent } = accuracyLimits;
+  return m.worstUntold > silent || (m.worst > silent && !(m.uncertain > warnedOf));
 }
 
 /** What a photograph does not reach, in words; empty when all is reached. */
@@ -25,7 +38,7 @@ export function shortfalls(m: Measured): string[] {
   const short: string[] = [];
   if (!(m.p95 <= accuracyLimits.p95)) short.push(`95 % within ${m.p95.toFixed(2)} mm`);
   if (!(m.worst <= accuracyLimits.silent)) {
-    short.push(`worst ${m.worst.toFixed(2)} mm, ${isAnnounced(m) ? 'warned' : 'SILENT'}`);
+    short.push(`worst ${m.worst.toFixed(2)} mm, ${isSilent(m) ? 'SILENT' : 'warned'}`);
   }
   if (Number.isNaN(m.lengths)) short.push('a corner not found');
   else if (m.lengths > accuracyLimits.lengths) short.push(`lengths to ${(100 * m.lengths).toFixed(2)} %`);

@@ -2,8 +2,8 @@ import { proposeCorners } from '../../../src/exchange/cornerProposal';
 import { findSheets } from '../../../src/exchange/photo/findSheets';
 import type { Picture } from '../../../src/exchange/photo/picture';
 import type { Quad } from '../../../src/exchange/photo/pictureView';
-import { proposeOutline } from '../../../src/exchange/photo/proposeOutline';
-import { expectedError, straighten } from '../../../src/exchange/photo/straighten';
+import { type OutlineFound, proposeOutline } from '../../../src/exchange/photo/proposeOutline';
+import { expectedShapeErrors, straighten } from '../../../src/exchange/photo/straighten';
 import { nearestOnPath } from '../../../src/geometry/nearest';
 import { distance, type Point } from '../../../src/geometry/point';
 import type { Path } from '../../../src/geometry/segment';
@@ -34,14 +34,21 @@ export interface Measured {
   readonly drawnWorst: number;
   /** Largest relative error of the five longest distances between corners of the redrawn outline; NaN if one is missing. */
   readonly lengths: number;
+  /** mm, the worst of all outside the stretches called doubtful (and 5 mm beside them). */
+  readonly worstUntold: number;
   /** mm, the largest error that is announced anywhere on the outline. */
   readonly expected: number;
   readonly uncertain: number;
+  /** Stretches called doubtful. */
+  readonly doubts: number;
   readonly lensKnown: boolean;
   readonly notes: readonly string[];
   /** ms for each of the three steps. */
   readonly times: readonly number[];
 }
+
+/** mm beside a doubtful stretch that are taken to be told with it. */
+const besideDoubt = 5;
 
 /** mm: a corner offered within this of a true one is that corner. */
 const cornerReach = 5;
@@ -56,8 +63,10 @@ const nothing: Omit<Measured, 'refused' | 'times'> = {
   drawnSegments: Number.NaN,
   drawnWorst: Number.NaN,
   lengths: Number.NaN,
+  worstUntold: Number.NaN,
   expected: Number.NaN,
   uncertain: Number.NaN,
+  doubts: 0,
   lensKnown: false,
   notes: [],
 };
@@ -87,10 +96,8 @@ export function measurePhoto(picture: Picture, told: Told, truth: PhotoTruth): M
   const inPlace = sheetMove(told, s.corners, truth);
   const laid = layOn(points, truth.outline!, inPlace);
   const truly = truth.outline!;
-  const off = awayFrom(
-    truly,
-    points.map((p) => moved(laid, p)),
-  );
+  const inFrame = points.map((p) => moved(laid, p));
+  const off = awayFrom(truly, inFrame);
   const drawn = drawOutline(found.value.path);
   const drawnPoints = chain(drawn.path, 1).map((p) => moved(laid, p));
   return {
@@ -98,21 +105,22 @@ export function measurePhoto(picture: Picture, told: Told, truth: PhotoTruth): M
     p95: off[Math.floor(0.95 * off.length)]!,
     points: off.length,
     pointsNear: off.filter((distance) => distance <= accuracyLimits.p95).length,
-    worst: Math.max(
-      off.at(-1)!,
-      missed(
-        truly,
-        points.map((p) => moved(laid, p)),
-      ),
-    ),
+    worst: Math.max(off.at(-1)!, missed(truly, inFrame)),
+    worstUntold: untold(truly, inFrame, found.value.doubtful),
     drawnSegments: drawn.path.length,
     drawnWorst: Math.max(awayFrom(truly, drawnPoints).at(-1)!, missed(truly, drawnPoints)),
     lengths: lengthError(
       truly,
       drawn.corners.map(({ point }) => moved(laid, point)),
     ),
-    expected: Math.max(...points.map((p) => expectedError(s, p))),
+    expected: Math.max(
+      ...expectedShapeErrors(
+        s,
+        points.filter((_, i) => i % 5 === 0),
+      ),
+    ),
     uncertain: found.value.uncertain,
+    doubts: found.value.doubtful.length,
     lensKnown: s.lensKnown,
     notes: [...s.notes, ...found.value.notes],
     times,
@@ -174,6 +182,24 @@ function lengthError(outline: Path, offered: readonly Point[]): number {
 /** Distances of these points from the outline, least first. */
 function awayFrom(outline: Path, points: readonly Point[]): number[] {
   return points.map((p) => nearestOnPath(outline, p).distance).sort((a, b) => a - b);
+}
+
+/** `worst` without what lies in a doubtful stretch or just beside it; true places belong to the proposed point nearest. */
+function untold(outline: Path, points: readonly Point[], doubtful: OutlineFound['doubtful']): number {
+  const n = points.length;
+  const isTold = (i: number) =>
+    doubtful.some(({ from, to }) => (i - from + besideDoubt + n) % n <= ((to - from + n) % n) + 2 * besideDoubt);
+  let worst = 0;
+  points.forEach((p, i) => {
+    if (!isTold(i)) worst = Math.max(worst, nearestOnPath(outline, p).distance);
+  });
+  for (const p of chain(outline, 1)) {
+    const away = distanceToLoop(points, p);
+    if (away <= worst) continue;
+    const nearest = points.reduce((best, q, i) => (distance(q, p) < distance(points[best]!, p) ? i : best), 0);
+    if (!isTold(nearest)) worst = away;
+  }
+  return worst;
 }
 
 /** Largest distance of a place on the outline from the loop through these points. */

@@ -54,9 +54,10 @@ const papers = {
 const twice = [0, 2, 3, 1] as const;
 const thrice = [0, 3, 1, 2] as const;
 
-/** How many photographs are in the published set, and how many were held back. */
+/** How many photographs are in the published set, in the one first held back and worked on later, and in the fresh one. */
 export const setSize = 24;
 export const heldBackSize = 24;
+export const freshSize = 24;
 
 /** What is varied. */
 interface Conditions {
@@ -81,11 +82,12 @@ interface Conditions {
  * The set of photographs that accuracy is published for. Nothing in it was chosen by looking at results: sixteen
  * photographs let every tilt meet every table, every kind of piece and every light once (three Latin squares that are
  * orthogonal to each other), eight more repeat the first half with other cameras, and the other properties step through
- * their values at a pace of their own. From number `setSize` on: photographs drawn at random from the same ranges, which
- * nobody looked at while the reading was made.
+ * their values at a pace of their own. From number `setSize` on: photographs drawn at random from the same ranges. The
+ * first 24 of these have been worked on since they were first read; the last 24 nobody looked at while the reading was made.
  */
 export function setPhoto(i: number): SetPhoto {
-  return photoOf(i, i < setSize ? crossed(i) : drawn(seeded(7000 + i)));
+  if (i < setSize) return photoOf(i, crossed(i));
+  return photoOf(i, drawn(seeded((i < setSize + heldBackSize ? 7000 : 9000) + i)));
 }
 
 function crossed(i: number): Conditions {
